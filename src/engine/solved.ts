@@ -6,6 +6,7 @@ import type { Drive, Gear, Mesh, Port, Shaft, Vec3 } from "./drive/types";
 import type { Finding } from "./findings";
 import type { MeshKind, PairShape } from "./mesh-kinds/contract";
 import type { Rational } from "./motion/rational";
+import type { System } from "./motion/system";
 
 /** Maps from ids to things and the joins between them; built once for each drive. Ids are never object keys. */
 export interface DriveIndex {
@@ -109,6 +110,8 @@ export interface Motion {
   readonly part: Int32Array;
   /** For each shaft whether it is locked by the meshes alone. */
   readonly locked: readonly boolean[];
+  /** The reduced speed equations, for questions that come later (turning by hand). */
+  readonly system: System;
   readonly findings: readonly Finding[];
 }
 
@@ -132,6 +135,8 @@ export interface MeshLoad {
   readonly contactRatio: number | null;
   /** W lost in this mesh. */
   readonly loss: number | null;
+  /** Friction pairs: N·m at the driven gear's shaft (a size) from which it slips; null on teeth, or where that isn't known. */
+  readonly slipTorque: number | null;
 }
 
 export interface Load {

@@ -18,3 +18,9 @@ export const LEAST_PITCH_ANGLE = 1e-3;
 export const ZERO_RELATIVE = 1e-9;
 /** Parts of a pitch: of two placings of a tooth that differ by less the smaller rotation is taken. format.md */
 export const SAME_PITCH = 1e-9;
+/** Relative: a sum of doubles below this part of its terms is rounding (64 units in the last place). */
+export const ROUNDING = 2 ** -46;
+/** Radians: angles that come by two roads and differ by less differ by rounding of doubles alone. */
+export const SAME_ANGLE = 1e-12;
+/** Sine of the angle between a pose's axis and its ref: below this ref marks no azimuth. Our own limit. */
+export const ALONG_AXIS = 1e-9;

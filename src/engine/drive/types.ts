@@ -133,5 +133,4 @@ export const LIMITS = {
 export const hasTeeth = (gear: Gear): gear is ToothedGear => "teeth" in gear;
 
 /** Pitch diameter in mm; at the heel for a bevel gear or a cone. */
-export const pitchDiameter = (gear: Gear): number =>
-  hasTeeth(gear) ? gear.teeth * gear.module : gear.diameter;
+export const pitchDiameter = (gear: Gear): number => (hasTeeth(gear) ? gear.teeth * gear.module : gear.diameter);

@@ -25,6 +25,8 @@ export interface Misfit {
   readonly degrees: number;
   /** Largest of both, in parts of the module (of the smaller diameter for friction). */
   readonly modules: number;
+  /** mm: that module (or diameter). */
+  readonly unit: number;
 }
 
 /** A pair as it stands: what the questions below need. */
@@ -85,8 +87,8 @@ export interface MeshKind {
   ): { readonly width: number; readonly line: readonly [Vec3, Vec3]; readonly towards: readonly [Vec3, Vec3] };
   /** Radius at which the tangential force is reckoned, mm, for each gear: pitch radius, or the mean one of a bevel. */
   forceRadii(pair: Pair, width: number): readonly [number, number];
-  /** Radial and axial forces from a tangential force, N. */
-  forces(pair: Pair, tangentialForce: number): PairForces;
+  /** Radial and axial forces from a tangential force, N; null where the file doesn't say what presses a friction pair. */
+  forces(pair: Pair, tangentialForce: number): PairForces | null;
   /** Path of contact over base pitch; null for friction, or where a tip lies within its base circle. */
   contactRatio(pair: Pair): number | null;
   /** What is wrong or unwise about this pair by itself, the error codes of the format first. */

@@ -1,0 +1,34 @@
+/** The one page: header, parts list, bench with its transport bar, workings and findings, readouts; on a phone a sheet. */
+import { Header } from "./header";
+import { BenchRegion, PartsRegion, ReadoutsRegion, SideRegion } from "./layout-regions";
+import css from "./layout.module.css";
+import { PhoneSheet } from "./phone-sheet";
+import { PHONE, useMedia } from "./media";
+import { useView } from "../store/view";
+
+export const Layout = () => {
+  const phone = useMedia(PHONE);
+  const panels = useView((state) => state.panels);
+  const adding = useView((state) => state.adding !== null);
+  return (
+    <div
+      className={css.page}
+      data-layout={phone ? "phone" : "desk"}
+      data-parts={panels.parts ? "open" : "folded"}
+      data-side={panels.side || adding ? "open" : "folded"}
+    >
+      <a className={css.skip} href="#parts">
+        To the parts list
+      </a>
+      <a className={css.skip} href="#bench">
+        To the bench
+      </a>
+      <Header phone={phone} />
+      {/* The bench keeps its place among its sisters, so that turning a phone does not build it anew. */}
+      {phone ? null : <PartsRegion />}
+      <BenchRegion />
+      {phone ? null : <SideRegion />}
+      {phone ? <PhoneSheet /> : <ReadoutsRegion />}
+    </div>
+  );
+};

@@ -1,0 +1,160 @@
+/**
+ * The bench's one eye, kept outside React: gestures and glides move it every frame. Follows the wishes of the view store, and fits
+ * anew when another drive is opened.
+ */
+import type { Solved, Vec3 } from "../engine/solved";
+import { add, along, cross, dot, scale, sub } from "../engine/vector";
+import { documentStore } from "../store/document";
+import { type NamedView, viewStore } from "../store/view";
+import type { BenchLayout } from "./bench-layout";
+import { alongAxis, between, fit, FRONT, HOME, type Orbit, RIGHT, type Room, TOP } from "./orbit";
+import { reachAcross, reachAlong } from "./gear-outline";
+
+/** How long a glide takes, ms. */
+const GLIDE = 550;
+
+let orbit: Orbit = { target: [0, 0, 0], ...HOME, distance: 500 };
+let glide: { readonly from: Orbit; readonly to: Orbit; readonly begun: number } | null = null;
+let size = { width: 1, height: 1 };
+let room: Room = { points: [], centre: [0, 0, 0], radius: 100 };
+let isTouched = false;
+const listeners = new Set<() => void>();
+
+export const currentOrbit = (): Orbit => orbit;
+export const screenSize = (): { readonly width: number; readonly height: number } => size;
+export const currentRoom = (): Room => room;
+
+/** Told whenever the eye moves or begins to. */
+export function onEye(listener: () => void): () => void {
+  listeners.add(listener);
+  return () => listeners.delete(listener);
+}
+const tell = (): void => {
+  for (const listener of listeners) listener();
+};
+
+const prefersStill = (): boolean => window.matchMedia?.("(prefers-reduced-motion: reduce)").matches ?? false;
+
+/** Puts the eye somewhere at once; by a person's own hand, a later change of size then leaves it there. */
+export function setOrbit(next: Orbit, byHand = true): void {
+  orbit = next;
+  glide = null;
+  isTouched ||= byHand;
+  tell();
+}
+
+function glideTo(next: Orbit): void {
+  isTouched = false;
+  if (prefersStill()) setOrbit(next, false);
+  else glide = { from: orbit, to: next, begun: performance.now() };
+  tell();
+}
+
+/** Moves a glide on; true while one is under way. Called once a frame. */
+export function glideOn(time: number): boolean {
+  if (!glide) return false;
+  const t = Math.min(1, Math.max(0, (time - glide.begun) / GLIDE));
+  orbit = between(glide.from, glide.to, t);
+  if (t >= 1) glide = null;
+  return glide !== null;
+}
+
+/** How far the eye wanders from a fitted view before a change of the drive's size no longer fits anew: parts of the distance. */
+const aspect = (): number => size.width / Math.max(1, size.height);
+
+export function setScreenSize(width: number, height: number): void {
+  if (size.width === width && size.height === height) return;
+  size = { width: Math.max(1, width), height: Math.max(1, height) };
+  if (!isTouched) setOrbit(fit(orbit, room, aspect()), false);
+  tell();
+}
+
+/** Points on the outside of a drive, as it stands at time zero. */
+export function roomOf(layout: BenchLayout): Room {
+  const points: Vec3[] = [];
+  const ring = (shaft: number, at: number, r: number): void => {
+    const placed = layout.solved.placement.shafts[shaft];
+    if (!placed) return;
+    const y = cross(placed.axis, placed.ref);
+    const centre = along(placed.origin, placed.axis, at);
+    for (let k = 0; k < 12; k++) {
+      const a = (k * Math.PI) / 6;
+      points.push(add(centre, add(scale(placed.ref, r * Math.cos(a)), scale(y, r * Math.sin(a)))));
+    }
+  };
+  for (const gear of layout.gears) for (const at of reachAlong(gear)) ring(gear.shaft, at, reachAcross(gear));
+  for (const rod of layout.rods) {
+    if (!rod) continue;
+    ring(rod.shaft, rod.low, rod.radius);
+    ring(rod.shaft, rod.high, rod.radius);
+    ring(rod.shaft, rod.arrowAt, rod.arrowRadius);
+  }
+  return { points, centre: layout.centre, radius: layout.radius };
+}
+
+let openedSeen = -1;
+export function followLayout(layout: BenchLayout): void {
+  const before = room;
+  room = roomOf(layout);
+  const { opened } = documentStore.getState();
+  if (opened !== openedSeen) {
+    openedSeen = opened;
+    isTouched = false;
+    setOrbit(fit(HOME, room, aspect()), false);
+  } else if (!isTouched && !sees(room) && before.radius !== room.radius) glideTo(fit(orbit, room, aspect()));
+}
+
+/** Whether the whole drive is on the screen as the eye now stands. */
+function sees({ points }: Room): boolean {
+  const fitted = fit(orbit, room, aspect());
+  const slack = orbit.distance / fitted.distance;
+  return points.length === 0 || (slack > 0.97 && slack < 1.6 && distanceBetween(orbit.target, fitted.target) < 0.2 * room.radius);
+}
+const distanceBetween = (a: Vec3, b: Vec3): number => Math.hypot(...sub(a, b));
+
+/** The direction of a named view; null where the shaft that it names isn't there. */
+export function directionOf(view: NamedView, solved: Solved): Pick<Orbit, "azimuth" | "elevation"> | null {
+  switch (view.name) {
+    case "fit":
+      return orbit;
+    case "home":
+      return HOME;
+    case "front":
+      return FRONT;
+    case "top":
+      return TOP;
+    case "right":
+      return RIGHT;
+    case "along": {
+      const shaft = solved.placement.shafts[solved.index.shafts.get(view.shaft) ?? -1];
+      return shaft ? alongAxis(scale(shaft.axis, view.end === "+" ? 1 : -1)) : null;
+    }
+  }
+}
+
+/** Goes to a named view. */
+export function goTo(view: NamedView): void {
+  const direction = directionOf(view, documentStore.getState().solved);
+  if (direction) glideTo(fit({ azimuth: direction.azimuth, elevation: direction.elevation }, room, aspect()));
+}
+
+export const fitAll = (): void => goTo({ name: "fit" });
+
+let wishSeen = viewStore.getState().camera.count;
+viewStore.subscribe(({ camera }) => {
+  if (camera.count === wishSeen) return;
+  wishSeen = camera.count;
+  goTo(camera.view);
+});
+
+/** How squarely the eye looks along an axis: 1 along it, 0 from its side. */
+export const lookAlong = (axis: Vec3, point: Vec3): number => {
+  const eye = along(orbit.target, backOf(orbit), orbit.distance);
+  const d = sub(eye, point);
+  return Math.abs(dot(d, axis)) / Math.hypot(...d);
+};
+const backOf = ({ azimuth, elevation }: Orbit): Vec3 => [
+  Math.cos(elevation) * Math.cos(azimuth),
+  Math.cos(elevation) * Math.sin(azimuth),
+  Math.sin(elevation),
+];

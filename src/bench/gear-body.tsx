@@ -1,0 +1,126 @@
+/** One gear: its body with rim marks, its lines, its translucent pitch surface, and a ring round it while it is lit. */
+import { DEGREE } from "../engine/vector";
+import { shaftName } from "../engine/wording";
+import { useView } from "../store/view";
+import type { BenchLayout } from "./bench-layout";
+import { type BodyDetail, bodyGeometry, geometryKey, lineGeometry, toGeometry } from "./gear-geometry";
+import { type GearOutline, reachAcross, reachAlong } from "./gear-outline";
+import { useBody, useFlat, useLine, useSurface } from "./materials";
+import { useGearLight } from "./pointed";
+import { markShape } from "./rim-marks";
+import { ShapeBuilder, wireRing } from "./shapes";
+import { useShared } from "./shared";
+import { type BenchColours, mix } from "./theme-colours";
+
+interface GearProps {
+  readonly layout: BenchLayout;
+  readonly outline: GearOutline;
+  readonly colours: BenchColours;
+  readonly isGhost?: boolean;
+}
+
+export const GearBody = ({ layout, outline, colours, isGhost = false }: GearProps) => {
+  const { solved } = layout;
+  const gear = solved.drive.gears[outline.gear];
+  const shaft = solved.drive.shafts[outline.shaft];
+  const drawing = useView((state) => state.drawing);
+  const showTeeth = useView((state) => state.showTeeth);
+  const showSurfaces = useView((state) => state.showSurfaces);
+  const light = useGearLight(gear?.id ?? "", shaft?.id ?? "", solved.index);
+  if (!gear || !shaft) return null;
+  const detail: BodyDetail = drawing === "full" ? "teeth" : "smooth";
+  const marks = layout.marks[outline.gear] ?? 24;
+  const hue = colours.shaft(outline.shaft);
+  return (
+    <group
+      name={`gear ${gear.id}`}
+      rotation-z={gear.phase * DEGREE}
+      userData={{ gear: gear.id, shaft: shaft.id, of: shaftName(solved.drive, outline.shaft) }}
+    >
+      {showTeeth && (
+        <>
+          <Body {...{ layout, outline, colours, isGhost, detail, marks, hue, light }} />
+          {!isGhost && <Lines {...{ layout, outline, colours, detail, hue }} />}
+        </>
+      )}
+      {showSurfaces && !isGhost && <PitchSurface {...{ outline, colours, marks, hue }} isAlone={!showTeeth} />}
+      {light && <LightRing {...{ layout, outline, colours }} isSelected={light === "selected"} />}
+    </group>
+  );
+};
+
+interface PieceProps extends GearProps {
+  readonly detail: BodyDetail;
+  readonly marks: number;
+  readonly hue: string;
+  readonly light: ReturnType<typeof useGearLight>;
+}
+
+const Body = ({ layout, outline, colours, isGhost = false, detail, marks, hue, light }: PieceProps) => {
+  const key = geometryKey(layout.solved, outline, marks, detail);
+  const geometry = useShared(`body ${key}`, () => bodyGeometry(layout.solved, outline, marks, detail));
+  const material = useBody(hue, colours, light, isGhost);
+  return <mesh geometry={geometry} material={material} renderOrder={isGhost ? 2 : 0} />;
+};
+
+const Lines = ({ layout, outline, colours, detail, hue }: Omit<PieceProps, "marks" | "light">) => {
+  const key = geometryKey(layout.solved, outline, 0, detail);
+  const geometry = useShared(`lines ${key}`, () => lineGeometry(layout.solved, outline, detail));
+  const material = useLine(mix(hue, colours.isDark ? "#0a0f13" : colours.ink, colours.isDark ? 0.75 : 0.6), 0.85);
+  return <lineSegments geometry={geometry} material={material} />;
+};
+
+const PitchSurface = ({
+  outline,
+  colours,
+  marks,
+  hue,
+  isAlone,
+}: Pick<PieceProps, "outline" | "colours" | "marks" | "hue"> & { readonly isAlone: boolean }) => {
+  const { pitch, face, at, outward, pitchAngle, pitchRadius, coneDistance } = outline;
+  const size = `${JSON.stringify(pitch)} ${marks} ${face} ${at} ${outward} ${pitchAngle} ${pitchRadius} ${coneDistance}`;
+  const geometry = useShared(`pitch ${size}`, () =>
+    toGeometry(new ShapeBuilder().band(outline.pitch[0], outline.pitch[1], 96).shape()),
+  );
+  const material = useSurface(hue, (colours.isDark ? 0.2 : 0.16) * (isAlone ? 2.4 : 1));
+  return (
+    <>
+      <mesh geometry={geometry} material={material} renderOrder={3} />
+      {isAlone && <BareMarks {...{ outline, marks, size }} colour={mix(hue, colours.ink, 0.45)} />}
+    </>
+  );
+};
+
+/** Without teeth the marks lie on the pitch surface itself. */
+const BareMarks = ({
+  outline,
+  marks,
+  size,
+  colour,
+}: {
+  readonly outline: GearOutline;
+  readonly marks: number;
+  readonly size: string;
+  readonly colour: string;
+}) => {
+  const geometry = useShared(`bare marks ${size}`, () => toGeometry(markShape(outline, marks, true)));
+  const material = useFlat(colour);
+  return <mesh geometry={geometry} material={material} renderOrder={4} />;
+};
+
+/** Not colour alone: a ring stands round what is lit. */
+const LightRing = ({
+  layout,
+  outline,
+  colours,
+  isSelected,
+}: Pick<GearProps, "layout" | "outline" | "colours"> & { readonly isSelected: boolean }) => {
+  const reach = reachAcross(outline);
+  const [low, high] = reachAlong(outline);
+  const wire = layout.radius * (isSelected ? 0.0065 : 0.004);
+  const radius = reach + 3 * wire;
+  const z = outline.coneDistance === null ? (low + high) / 2 : outline.at;
+  const geometry = useShared(`ring ${radius} ${wire} ${z}`, () => toGeometry(wireRing(radius, wire, z)));
+  const material = useFlat(colours.focus, isSelected ? 1 : 0.75);
+  return <mesh geometry={geometry} material={material} />;
+};

@@ -1,0 +1,154 @@
+/**
+ * The half section of a gear without its teeth, in its shaft's own coordinates: what simple bodies, the flat drawing, picking
+ * and the room that a shaft needs all start from. Lengths in mm, angles in radians.
+ */
+import { type Gear, hasTeeth } from "../engine/drive/types";
+import type { PlacedGear } from "../engine/solved";
+import { DEGREE } from "../engine/vector";
+
+/** A point of a half section: distance from the shaft's axis, and place along it. */
+export type RZ = readonly [r: number, z: number];
+
+export interface GearOutline {
+  /** Index of the gear and of its shaft. */
+  readonly gear: number;
+  readonly shaft: number;
+  /** Place along the shaft of the mid-face plane, or of the outer pitch circle of a cone. */
+  readonly at: number;
+  /** 1 where the gear's outward axis is the shaft's axis, -1 where it is the reverse. */
+  readonly outward: 1 | -1;
+  readonly face: number;
+  readonly pitchRadius: number;
+  readonly tipRadius: number;
+  readonly rootRadius: number;
+  /** 0 outside, π ring; of a cone between the two. */
+  readonly pitchAngle: number;
+  /** null on parallel kinds. */
+  readonly coneDistance: number | null;
+  /** Closed half section of the body up to the tips. */
+  readonly body: readonly RZ[];
+  /** The pitch surface: a line from one rim to the other (or from the apex to the heel), that turns into a cylinder or cone. */
+  readonly pitch: readonly [RZ, RZ];
+}
+
+/** Parts of the module by which a ring or a shell stands behind its roots. Ours, for the drawing only. */
+const RIM_MODULES = 2;
+/** A toothless wheel is drawn as if it had teeth of this part of its diameter, so that rims and shells have a thickness. */
+const SMOOTH_MODULE = 1 / 30;
+/** Radians: from here on a cone is drawn as a shell, since a full body would fill the space of its mate. */
+const SHELL_FROM = 80 * DEGREE;
+
+interface Heights {
+  readonly rim: number;
+  readonly addendum: number;
+  readonly dedendum: number;
+}
+
+function heights(gear: Gear, isRing: boolean): Heights {
+  if (!hasTeeth(gear)) return { rim: RIM_MODULES * gear.diameter * SMOOTH_MODULE, addendum: 0, dedendum: 0 };
+  const shift = isRing ? -gear.shift : gear.shift;
+  return {
+    rim: RIM_MODULES * gear.module,
+    addendum: gear.module * Math.max(0, gear.addendum + shift),
+    dedendum: gear.module * Math.max(0, gear.addendum + gear.clearance - shift),
+  };
+}
+
+function cylinder(gear: Gear, placed: PlacedGear, isRing: boolean): Pick<GearOutline, "body" | "pitch" | "tipRadius" | "rootRadius"> {
+  const { rim, addendum, dedendum } = heights(gear, isRing);
+  const r = placed.pitchDiameter / 2;
+  const [low, high] = [gear.at - gear.face / 2, gear.at + gear.face / 2];
+  const side = isRing ? -1 : 1;
+  const tipRadius = Math.max(0, r + side * addendum);
+  const rootRadius = Math.max(0, r - side * dedendum);
+  const inner = isRing ? tipRadius : Math.min(gear.bore / 2, rootRadius);
+  const outer = isRing ? rootRadius + rim : tipRadius;
+  const body: RZ[] = [
+    [inner, low],
+    [outer, low],
+    [outer, high],
+    [inner, high],
+  ];
+  return { body, pitch: [[r, low], [r, high]], tipRadius, rootRadius };
+}
+
+function cone(gear: Gear, placed: PlacedGear, outward: 1 | -1): Pick<GearOutline, "body" | "pitch" | "tipRadius" | "rootRadius"> {
+  const delta = (placed.pitchAngle ?? 0) * DEGREE;
+  const R = placed.coneDistance ?? 0;
+  const { rim, addendum, dedendum } = heights(gear, false);
+  const [sin, cos] = [Math.sin(delta), Math.cos(delta)];
+  const toe = Math.max(0.02, (R - gear.face) / R);
+  // In the plane of the axis: along the pitch line from the apex, and `h` square to it, away from the cone's inside.
+  const point = (scale: number, h: number): RZ => [
+    Math.max(0, scale * (R * sin + h * cos)),
+    gear.at + outward * (scale * (R * cos - h * sin) - R * cos),
+  ];
+  const tipHeel = point(1, addendum);
+  const rootHeel = point(1, -dedendum);
+  const behind = point(1, -dedendum - rim);
+  const body: RZ[] = [tipHeel, point(toe, addendum)];
+  if (delta < SHELL_FROM) {
+    const back = gear.at + outward * Math.max(dedendum * sin, rim * 0.5);
+    body.push(point(toe, -dedendum), [0, point(toe, -dedendum)[1]], [0, back], [rootHeel[0] * 0.8, back], rootHeel);
+  } else {
+    body.push(point(toe, -dedendum - rim), behind);
+  }
+  return { body, pitch: [[0, gear.at - outward * R * cos], [R * sin, gear.at]], tipRadius: tipHeel[0], rootRadius: rootHeel[0] };
+}
+
+/** The outline of a placed gear; null where it has no pitch surface to draw (a bevel gear without a mesh). */
+export function gearOutline(gear: Gear, placed: PlacedGear, gearIndex: number, shaft: number): GearOutline | null {
+  if (placed.pitchAngle === null) return null;
+  const isCone = placed.coneDistance !== null;
+  const isRing = !isCone && placed.pitchAngle > 90;
+  const outward = isCone && gear.apex === "+" ? -1 : 1;
+  return {
+    gear: gearIndex,
+    shaft,
+    at: gear.at,
+    outward,
+    face: gear.face,
+    pitchRadius: placed.pitchDiameter / 2,
+    pitchAngle: placed.pitchAngle * DEGREE,
+    coneDistance: placed.coneDistance,
+    ...(isCone ? cone(gear, placed, outward) : cylinder(gear, placed, isRing)),
+  };
+}
+
+/** Least and greatest place along the shaft that the body takes. */
+export const reachAlong = ({ body }: GearOutline): readonly [number, number] => {
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const [, z] of body) {
+    low = Math.min(low, z);
+    high = Math.max(high, z);
+  }
+  return [low, high];
+};
+
+export const reachAcross = ({ body }: GearOutline): number => body.reduce((most, [r]) => Math.max(most, r), 0);
+
+/**
+ * How many rim marks each gear of a drive has: a mark a tooth, so that marks of mates lie equally far apart. Toothless wheels:
+ * their diameters in whole parts of the largest common measure, again so that marks are equally far apart.
+ */
+export function countMarks(gears: readonly Gear[]): number[] {
+  const smooth = gears.flatMap((gear) => (hasTeeth(gear) ? [] : [Math.round(gear.diameter * 1000)]));
+  const common = smooth.reduce((a, b) => greatestCommon(a, b), 0);
+  const least = Math.min(...smooth) / common;
+  const most = Math.max(...smooth) / common;
+  const times = Math.ceil(LEAST_MARKS / least);
+  const agrees = smooth.length > 0 && most * times <= MOST_MARKS;
+  return gears.map((gear) => {
+    if (hasTeeth(gear)) return Math.min(gear.teeth, MOST_MARKS);
+    return agrees ? Math.round((gear.diameter * 1000) / common) * times : LEAST_MARKS * 2;
+  });
+}
+
+const LEAST_MARKS = 12;
+const MOST_MARKS = 720;
+
+const greatestCommon = (a: number, b: number): number => {
+  let [x, y] = [a, b];
+  while (y) [x, y] = [y, x % y];
+  return x;
+};

@@ -1,0 +1,78 @@
+/** Materials by what they are for, shared by colour. */
+import { DoubleSide, LineBasicMaterial, MeshBasicMaterial, MeshLambertMaterial } from "three";
+import { useShared } from "./shared";
+import { type BenchColours, mix } from "./theme-colours";
+import type { Light } from "./pointed";
+
+/** How much a ghost lets through. */
+const GHOST = 0.42;
+
+/** Solid bodies: the shaft's hue, paler so that lines and marks stand out on it. */
+export function useBody(hue: string, colours: BenchColours, light: Light, isGhost = false): MeshLambertMaterial {
+  const paler = mix(hue, colours.isDark ? "#39464f" : "#ffffff", colours.isDark ? 0.3 : 0.42);
+  const glow = light === "selected" ? 0.2 : light === "pointed" ? 0.1 : 0;
+  return useShared(
+    `body ${paler} ${glow} ${isGhost} ${colours.focus}`,
+    () =>
+      new MeshLambertMaterial({
+        color: paler,
+        emissive: colours.focus,
+        emissiveIntensity: glow,
+        vertexColors: true,
+        // Lines that lie on a face are drawn before it.
+        polygonOffset: true,
+        polygonOffsetFactor: 1,
+        polygonOffsetUnits: 1,
+        ...(isGhost ? { transparent: true, opacity: GHOST, depthWrite: false } : {}),
+      }),
+  );
+}
+
+/** Rods, arms, blocks: one plain colour. */
+export function usePlain(colour: string, isGhost = false, glow: Light = null, focus = "#000000"): MeshLambertMaterial {
+  const strength = glow === "selected" ? 0.3 : glow === "pointed" ? 0.15 : 0;
+  return useShared(
+    `plain ${colour} ${isGhost} ${strength} ${focus}`,
+    () =>
+      new MeshLambertMaterial({
+        color: colour,
+        emissive: focus,
+        emissiveIntensity: strength,
+        ...(isGhost ? { transparent: true, opacity: GHOST, depthWrite: false } : {}),
+      }),
+  );
+}
+
+/** Colours that no light changes: arrows, contact lines, rings round what is lit. */
+export const useFlat = (colour: string, opacity = 1): MeshBasicMaterial =>
+  useShared(
+    `flat ${colour} ${opacity}`,
+    () => new MeshBasicMaterial({ color: colour, transparent: opacity < 1, opacity, toneMapped: false }),
+  );
+
+/** Seen through everything: contact lines and apexes, which lie within the bodies. */
+export const useThrough = (colour: string, opacity = 1): MeshBasicMaterial =>
+  useShared(
+    `through ${colour} ${opacity}`,
+    () => new MeshBasicMaterial({ color: colour, transparent: true, opacity, depthTest: false, toneMapped: false }),
+  );
+
+export const useSurface = (hue: string, opacity: number): MeshBasicMaterial =>
+  useShared(
+    `surface ${hue} ${opacity}`,
+    () =>
+      new MeshBasicMaterial({
+        color: hue,
+        transparent: true,
+        opacity,
+        side: DoubleSide,
+        depthWrite: false,
+        toneMapped: false,
+      }),
+  );
+
+export const useLine = (colour: string, opacity = 1): LineBasicMaterial =>
+  useShared(
+    `line ${colour} ${opacity}`,
+    () => new LineBasicMaterial({ color: colour, transparent: opacity < 1, opacity, toneMapped: false }),
+  );

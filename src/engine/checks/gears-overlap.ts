@@ -1,0 +1,122 @@
+/**
+ * Gears that stand in one another on one shaft. Each takes up an interval of the shaft, its face; a ring leaves its middle
+ * free, so that a smaller gear may stand inside it, or outside teeth on its back. Geometry, no source.
+ */
+import { hasTeeth } from "../drive/types";
+import type { Gear, PlacedGear } from "../solved";
+import { DEGREE } from "../vector";
+import { figures, nameText, quantity, roundOutward, shaftName } from "../wording";
+import type { Check, Checked } from "./check";
+
+/** mm: faces that touch may overlap by rounding. */
+const TOUCHING = 1e-6;
+
+interface Room {
+  readonly gear: number;
+  /** Interval of the shaft, mm along its axis. */
+  readonly from: number;
+  readonly to: number;
+  /** Radii between which the teeth lie, mm. */
+  readonly inner: number;
+  readonly outer: number;
+  readonly isRing: boolean;
+}
+
+/** From the heel a cone's face runs towards the apex by face · cos δ (past 90 degrees away from it). */
+function roomOf(gear: Gear, placed: PlacedGear, index: number): Room {
+  const cosine = placed.pitchAngle === null ? 0 : Math.cos(placed.pitchAngle * DEGREE);
+  const isCone = placed.coneDistance !== null || placed.pitchAngle === null;
+  const toe = gear.at + (gear.apex === "+" ? 1 : -1) * gear.face * cosine;
+  const [from, to] = isCone
+    ? [Math.min(gear.at, toe), Math.max(gear.at, toe)]
+    : [gear.at - gear.face / 2, gear.at + gear.face / 2];
+  const radius = placed.pitchDiameter / 2;
+  const size = hasTeeth(gear) ? gear.module : 0;
+  const shift = (!isCone && cosine < 0 ? -1 : 1) * gear.shift;
+  // format.md: tip and root radius, at the heel for a bevel gear.
+  const tip = radius + size * (gear.addendum + shift) * cosine;
+  const root = radius - size * (gear.addendum + gear.clearance - shift) * cosine;
+  return { gear: index, from, to, inner: Math.min(tip, root), outer: Math.max(tip, root), isRing: cosine < 0 };
+}
+
+/** Whether two intervals share a length, or one without length (a flat crown) lies in the other. */
+function overlaps(a: Room, b: Room): boolean {
+  const from = Math.max(a.from, b.from);
+  const to = Math.min(a.to, b.to);
+  if (to - from > TOUCHING) return true;
+  if (to < from - TOUCHING) return false;
+  const [short, long] = a.to - a.from < b.to - b.from ? [a, b] : [b, a];
+  if (short.to - short.from > TOUCHING) return false;
+  const isInside = long.from + TOUCHING < short.from && short.to < long.to - TOUCHING;
+  return isInside || long.to - long.from <= TOUCHING;
+}
+
+/** Neighbours along the shaft that overlap: each room against the one before it that reaches furthest. Rooms sorted by `from`. */
+function solidClashes(rooms: readonly Room[]): [Room, Room][] {
+  const clashes: [Room, Room][] = [];
+  let furthest: Room | undefined;
+  for (const room of rooms) {
+    if (furthest && overlaps(furthest, room)) clashes.push([furthest, room]);
+    if (!furthest || room.to > furthest.to) furthest = room;
+  }
+  return clashes;
+}
+
+/** Rings against each other and against solid gears: only bands of teeth at the same radius clash. Rooms sorted by `from`. */
+function ringClashes(rooms: readonly Room[]): [Room, Room][] {
+  const clashes: [Room, Room][] = [];
+  // Rooms still open at this place, their bands apart from one another, sorted by radius.
+  const open: Room[] = [];
+  for (const room of rooms) {
+    let low = 0;
+    for (let high = open.length; low < high; ) {
+      const middle = (low + high) >> 1;
+      if ((open[middle]?.outer ?? 0) <= room.inner) low = middle + 1;
+      else high = middle;
+    }
+    let isClear = true;
+    for (let other = open[low]; other && other.inner < room.outer; other = open[low]) {
+      if (overlaps(other, room)) {
+        if (other.isRing || room.isRing) clashes.push([other, room]);
+        isClear = false;
+        if (other.to >= room.to) break;
+      }
+      open.splice(low, 1);
+      isClear = true;
+    }
+    if (isClear) open.splice(low, 0, room);
+  }
+  return clashes;
+}
+
+function clashesOn(checked: Checked, gears: readonly number[]): [Room, Room][] {
+  const rooms: Room[] = [];
+  for (const i of gears) {
+    const [gear, placed] = [checked.drive.gears[i], checked.placement.gears[i]];
+    if (gear && placed) rooms.push(roomOf(gear, placed, i));
+  }
+  rooms.sort((a, b) => a.from - b.from || a.gear - b.gear);
+  const solids = solidClashes(rooms.filter((room) => !room.isRing));
+  return rooms.some((room) => room.isRing) ? [...solids, ...ringClashes(rooms)] : solids;
+}
+
+export const checkGearsOverlap: Check = (checked, add) => {
+  const { drive, index } = checked;
+  index.gearsOfShaft.forEach((gears, shaft) => {
+    if (gears.length < 2) return;
+    for (const [before, after] of clashesOn(checked, gears)) {
+      const [first, second] = [drive.gears[before.gear], drive.gears[after.gear]];
+      if (!first || !second) continue;
+      const span = (room: Room): string => `${figures(room.from)} to ${quantity(room.to, "mm")}`;
+      const place = roundOutward(second.at + before.to - after.from, "up", 4);
+      add({
+        severity: "error",
+        code: "gears-overlap",
+        at: [first.id, second.id, drive.shafts[shaft]?.id ?? ""],
+        message:
+          `Gears ${nameText(first.id)} and ${nameText(second.id)} stand in one another on ${shaftName(drive, shaft)}: one takes up ${span(before)} along it, the other ` +
+          `${span(after)}; move ${nameText(second.id)} to ${quantity(place, "mm")} or beyond, or make a face narrower.`,
+      });
+    }
+  });
+};

@@ -1,0 +1,52 @@
+/**
+ * A ratio in words. Turns come first ("5 turns of A give 2 of C"), because three conventions for one fraction teach its
+ * inverse; the fraction comes after, with its convention named. No signs: between shafts at an angle they mean nothing.
+ */
+import { absolute, isZero, type Rational, toNumber, toText } from "../motion/rational";
+import { figures } from "../wording";
+import { decimal, spokenFraction } from "./numbers";
+
+/** Beyond this many digits whole numbers are harder to grasp than a decimal. */
+const MOST_DIGITS = 4;
+
+export const RATIO_CONVENTION = "output speed over input speed";
+
+export interface RatioWords {
+  /** "5 turns of A give 2 of C." without the full stop. */
+  readonly turns: string;
+  /** "2/5"; null where a side has more than four digits. */
+  readonly fraction: string | null;
+  /** What the fraction is a fraction of. */
+  readonly convention: string;
+  /** "0.4" */
+  readonly decimal: string;
+  /** "two fifths", or the decimal where there is no fraction to say. */
+  readonly spoken: string;
+}
+
+const isShort = (x: bigint): boolean => x < 10n ** BigInt(MOST_DIGITS);
+const turnsOf = (count: bigint, name: string): string =>
+  count === 1n ? `1 turn of ${name} gives` : `${count} turns of ${name} give`;
+
+/** "5 turns of A give 1 of C": whole numbers in lowest terms, or "1 turn of A gives 0.0235 of C" where they grow past four digits. */
+export function turnsWords(input: string, output: string, ratio: Rational): string {
+  const size = absolute(ratio);
+  if (isZero(size)) return `${output} stands still while ${input} turns`;
+  if (isShort(size.n) && isShort(size.d)) return `${turnsOf(size.d, input)} ${size.n} of ${output}`;
+  const value = toNumber(size);
+  if (Number.isFinite(value) && value > 0) return `1 turn of ${input} gives ${figures(value)} of ${output}`;
+  return `1 turn of ${input} gives ${value === 0 ? "almost none" : "more turns than can be written"} of ${output}`;
+}
+
+/** All that is said of a ratio (`ratio`: speed of `output` over that of `input`, its sign left aside). */
+export function ratioWords(input: string, output: string, ratio: Rational): RatioWords {
+  const size = absolute(ratio);
+  const fraction = isShort(size.n) && isShort(size.d) ? toText(size) : null;
+  return {
+    turns: turnsWords(input, output, ratio),
+    fraction,
+    convention: RATIO_CONVENTION,
+    decimal: decimal(size),
+    spoken: fraction === null ? decimal(size) : spokenFraction(size),
+  };
+}

@@ -1,0 +1,118 @@
+/**
+ * The torque balance of a drive as flat arrays: one unknown for each mesh, one equation for each shaft.
+ *
+ * Derivation. A mesh says c1 w1 + c2 w2 = 0 of the two spins in its frame. Virtual power (the tooth torques of a
+ * loss-free mesh do no work on any motion that it allows) gives tooth torques T1 = λ c1 and T2 = λ c2. A spin that is
+ * taken relative to a carrier, w = w_shaft - s w_carrier, puts -s T on that carrier's equation. As unknown we take the
+ * tangential force F at the pitch circle, in N, signed: T1 = F r1 sgn(c1) and T2 = F r1 c2/|c1|, so |F| is the
+ * tangential force whichever gear drives, and its least squares are those of the format.
+ */
+import { DEGREE } from "../vector";
+import { minus, type Rational, sign, toNumber } from "../motion/rational";
+import type { Drive, DriveIndex, MeshRow, Motion, PlacedMesh, Placement } from "../solved";
+import type { Pair } from "../mesh-kinds/contract";
+
+/** rad/s in one rev/min. */
+export const RAD_PER_SECOND = (360 * DEGREE) / 60;
+
+export interface Equations {
+  readonly shaftCount: number;
+  readonly meshCount: number;
+  /** 1 where the mesh has an equation. */
+  readonly has: Uint8Array;
+  /** Two a mesh: loss-free torque on the gear's shaft about its positive axis for 1 N of the unknown, m. */
+  readonly lever: Float64Array;
+  /** One a mesh. */
+  readonly efficiency: Float64Array;
+  /** Two a mesh: spin in the mesh's frame, rad/s; NaN where it isn't fixed. */
+  readonly spin: Float64Array;
+  /** Two a mesh: exact sign of that spin; 0 at rest or not fixed. */
+  readonly spinSign: Int8Array;
+  /** Four a mesh (gear 1, gear 2, carrier of gear 1's spin, of gear 2's): the shaft whose equation it is in; -1 for none. */
+  readonly termShaft: Int32Array;
+  /** Four a mesh: 1 for a gear's own shaft, minus the carrier's sign for a carrier. */
+  readonly termSign: Int8Array;
+  /** The terms of shaft s are termsOf[start[s]] to termsOf[start[s + 1] - 1]. */
+  readonly start: Int32Array;
+  readonly termsOf: Int32Array;
+}
+
+/** The pair of a mesh, as the questions of its kind want it; null where a gear is missing. */
+export function pairOf(drive: Drive, index: DriveIndex, mesh: number, placed: PlacedMesh): Pair | null {
+  const joined = index.gearsOfMesh[mesh];
+  const first = joined && drive.gears[joined[0]];
+  const second = joined && drive.gears[joined[1]];
+  const file = drive.meshes[mesh];
+  return file && first && second ? { mesh: file, gears: [first, second], shape: placed.shape } : null;
+}
+
+/** c2/|c1|, also where neither whole number fits a double. */
+function quotient(row: MeshRow): number {
+  const [c1, c2] = row.coefficients;
+  return toNumber({ n: c2, d: c1 < 0n ? -c1 : c1 });
+}
+
+function exactSpin(row: MeshRow, side: 0 | 1, shaft: number, motion: Motion): Rational | null {
+  const own = motion.speeds[shaft];
+  const carrier = row.carrier[side];
+  if (!own || carrier === -1) return own ?? null;
+  const carried = motion.speeds[carrier];
+  if (!carried) return null;
+  return row.carrierSign[side] === 1 ? minus(own, carried) : minus(own, { n: -carried.n, d: carried.d });
+}
+
+/** Builds the balance of all meshes that have an equation. Linear in shafts and meshes. */
+export function buildEquations(drive: Drive, index: DriveIndex, placement: Placement, motion: Motion): Equations {
+  const shaftCount = drive.shafts.length;
+  const meshCount = drive.meshes.length;
+  const has = new Uint8Array(meshCount);
+  const lever = new Float64Array(2 * meshCount);
+  const efficiency = new Float64Array(meshCount).fill(1);
+  const spin = new Float64Array(2 * meshCount).fill(Number.NaN);
+  const spinSign = new Int8Array(2 * meshCount);
+  const termShaft = new Int32Array(4 * meshCount).fill(-1);
+  const termSign = new Int8Array(4 * meshCount);
+  const start = new Int32Array(shaftCount + 1);
+  for (let m = 0; m < meshCount; m++) {
+    const row = motion.rows[m];
+    const placed = placement.meshes[m];
+    const shafts = index.shaftsOfMesh[m];
+    const pair = placed && pairOf(drive, index, m, placed);
+    if (!row || !placed || !shafts || !pair) continue;
+    has[m] = 1;
+    efficiency[m] = pair.mesh.efficiency;
+    const radius = placed.kind.forceRadii(pair, placed.width)[0] / 1000;
+    // Without a sensible radius (a face wider than its cone) torques still balance; the forces are then withheld.
+    const arm = radius > 0 && radius < Infinity ? radius : 1;
+    lever[2 * m] = row.coefficients[0] < 0n ? -arm : arm;
+    lever[2 * m + 1] = arm * quotient(row);
+    for (const side of [0, 1] as const) {
+      const shaft = shafts[side];
+      const carrier = row.carrier[side];
+      const exact = exactSpin(row, side, shaft, motion);
+      if (exact) {
+        spinSign[2 * m + side] = sign(exact);
+        spin[2 * m + side] = (carrier === -1 ? (motion.speed[shaft] ?? toNumber(exact)) : toNumber(exact)) * RAD_PER_SECOND;
+      }
+      // A gear fast on the carrier itself pushes and takes the push on one shaft: nothing is left of it.
+      if (carrier === shaft) continue;
+      termShaft[4 * m + side] = shaft;
+      termSign[4 * m + side] = 1;
+      if (carrier === -1) continue;
+      termShaft[4 * m + 2 + side] = carrier;
+      termSign[4 * m + 2 + side] = -row.carrierSign[side];
+    }
+  }
+  for (const shaft of termShaft) if (shaft >= 0) start[shaft + 1] = (start[shaft + 1] ?? 0) + 1;
+  for (let s = 0; s < shaftCount; s++) start[s + 1] = (start[s + 1] ?? 0) + (start[s] ?? 0);
+  const termsOf = new Int32Array(start[shaftCount] ?? 0);
+  const next = start.slice(0, shaftCount);
+  for (let t = 0; t < termShaft.length; t++) {
+    const shaft = termShaft[t] ?? -1;
+    if (shaft < 0) continue;
+    const place = next[shaft] ?? 0;
+    termsOf[place] = t;
+    next[shaft] = place + 1;
+  }
+  return { shaftCount, meshCount, has, lever, efficiency, spin, spinSign, termShaft, termSign, start, termsOf };
+}

@@ -1,0 +1,113 @@
+/** What the load layer has to say of a part, a sentence each. */
+import type { Finding } from "../findings";
+import { sign } from "../motion/rational";
+import type { Drive, DriveIndex, Motion } from "../solved";
+import { ZERO_RELATIVE } from "../tolerances";
+import { nameText, quantity, shaftName } from "../wording";
+import { RAD_PER_SECOND } from "./equations";
+import type { PartLoads } from "./ports";
+import type { Balance } from "./solve-balance";
+
+/** Ids named in a sentence before "and 12 more". */
+const MOST_NAMED = 6;
+
+/** "m1, m2 and m3"; "m1, m2, m3, m4, m5, m6 and 12 more". */
+export function listed(names: readonly string[]): string {
+  const more = names.length - MOST_NAMED;
+  const shown = more > 1 ? [...names.slice(0, MOST_NAMED), `${more} more`] : names;
+  return shown.length < 2 ? (shown[0] ?? "") : `${shown.slice(0, -1).join(", ")} and ${shown[shown.length - 1]}`;
+}
+
+const idsOf = (drive: Drive, meshes: readonly number[]): string[] => meshes.map((mesh) => drive.meshes[mesh]?.id ?? "");
+
+/** The note `equal-sharing` for meshes whose forces balance alone doesn't fix. */
+export function equalSharing(drive: Drive, meshes: readonly number[]): Finding {
+  const ids = idsOf(drive, meshes);
+  const subject =
+    ids.length === 1 ? `mesh ${nameText(ids[0] ?? "")} carries` : `the meshes ${listed(ids.map(nameText))} each carry`;
+  return {
+    severity: "note",
+    code: "equal-sharing",
+    at: ids,
+    message:
+      `How much ${subject} can't be told from balance alone, for the load has more than one way through; the figures ` +
+      "assume that it is shared as evenly as it can be (least sum of squares of the tooth forces), so allow for an " +
+      "uneven share in a real drive.",
+  };
+}
+
+/** The error `self-locking` of a part. `lossy`: meshes whose losses stop it. `isUndecided`: too many ways were left to try. */
+export function selfLocking(
+  drive: Drive,
+  ports: PartLoads,
+  part: number,
+  lossy: readonly number[],
+  isUndecided: boolean,
+): Finding {
+  const [inputs, outputs] = [ports.inputs[part] ?? [], ports.outputs[part] ?? []];
+  const names = (shafts: readonly number[]) => listed(shafts.map((s) => shaftName(drive, s)));
+  const ids = idsOf(drive, lossy);
+  const where = ids.length > 0 ? ` in ${ids.length === 1 ? "mesh" : "the meshes"} ${listed(ids.map(nameText))}` : "";
+  const at = [...inputs, ...outputs].map((s) => drive.shafts[s]?.id ?? "").concat(ids);
+  const train =
+    inputs.length === 0 ? `The train to ${names(outputs)}` : `The train from ${names(inputs)} to ${names(outputs)}`;
+  const message = isUndecided
+    ? `${train} has no set of driving gears that was found to agree with its own torques, with the losses${where}, so it ` +
+      "may lock itself; raise the efficiencies or take meshes out of the loop."
+    : `${train} locks itself: the losses${where} take more than the drive passes on, so however hard one turns there it ` +
+      "does not move its load; drive it from the other side, raise the efficiencies, or choose tooth counts with less " +
+      "power going round in the train.";
+  return { severity: "error", code: "self-locking", at, message };
+}
+
+/** The warnings `input-short` of a part: inputs that can give less than balance asks of them. */
+export function inputShort(
+  drive: Drive,
+  index: DriveIndex,
+  motion: Motion,
+  ports: PartLoads,
+  balance: Balance,
+  part: number,
+): Finding[] {
+  const findings: Finding[] = [];
+  for (const s of ports.inputs[part] ?? []) {
+    const port = drive.ports[index.portOfShaft[s] ?? -1];
+    const speed = motion.speeds[s];
+    const torque = balance.port[s] ?? Number.NaN;
+    if (!port || !speed || !ports.free[s]) continue;
+    // An input that holds its load back is not short of torque.
+    const needed = sign(speed) === 0 ? Math.abs(torque) : torque * sign(speed);
+    const power = needed * Math.abs(motion.speed[s] ?? Number.NaN) * RAD_PER_SECOND;
+    const isShort =
+      port.torque !== undefined
+        ? needed > port.torque * (1 + ZERO_RELATIVE)
+        : port.power !== undefined && power > port.power * (1 + ZERO_RELATIVE);
+    if (!isShort) continue;
+    const [need, has] =
+      port.torque !== undefined
+        ? [quantity(needed, "N·m"), quantity(port.torque, "N·m")]
+        : [quantity(power, "W"), quantity(port.power ?? 0, "W")];
+    findings.push({
+      severity: "warning",
+      code: "input-short",
+      at: [drive.shafts[s]?.id ?? ""],
+      message:
+        `The input at ${shaftName(drive, s)} can give ${has} but the load needs ${need} of it: choose a stronger input, ` +
+        "gear down further, or lower the load.",
+    });
+  }
+  return findings;
+}
+
+/** The note `out-of-range` of a part. */
+export function outOfRange(drive: Drive, meshes: readonly number[]): Finding {
+  const ids = idsOf(drive, meshes);
+  return {
+    severity: "note",
+    code: "out-of-range",
+    at: ids,
+    message:
+      `The torques at ${ids.length === 1 ? "mesh" : "the meshes"} ${listed(ids.map(nameText))} are too large or too small ` +
+      "for a number of double precision, so they are left out; take stages out of the train.",
+  };
+}

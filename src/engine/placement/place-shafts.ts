@@ -1,0 +1,82 @@
+/**
+ * Where every shaft stands: roots by their pose, coaxial shafts with the one that they name, all others by the mesh that
+ * reaches them first, in passes over the meshes in document order (format.md, Placing).
+ */
+import type { Drive, Gear, Mesh } from "../drive/types";
+import type { MeshKind, PairShape } from "../mesh-kinds/contract";
+import { kindOf } from "../mesh-kinds/list";
+import type { DriveIndex, PlacedShaft } from "../solved";
+import { square, unit } from "../vector";
+import { Heap } from "./heap";
+
+export interface Sized {
+  readonly kind: MeshKind;
+  readonly shape: PairShape;
+  readonly gears: readonly [Gear, Gear];
+}
+
+/** The kind and the sizes of each mesh, wherever it stands. */
+export function sizeMeshes(drive: Drive, index: DriveIndex): Sized[] {
+  return drive.meshes.map((mesh, i) => {
+    const [first, second] = index.gearsOfMesh[i] as readonly [number, number];
+    const gears = [drive.gears[first] as Gear, drive.gears[second] as Gear] as const;
+    const kind = kindOf(gears[0].kind, gears[1].kind);
+    if (!kind) throw new RangeError(`Gears ${gears[0].id} and ${gears[1].id} are of kinds that can't mesh.`);
+    return { kind, shape: kind.shape(mesh, gears), gears };
+  });
+}
+
+export interface PlacedShafts {
+  readonly shafts: (PlacedShaft | null)[];
+  /** For each mesh whether it placed a shaft. */
+  readonly places: Uint8Array;
+}
+
+/** Places all shafts that can be reached; the others stay null. Linear in the drive, but for the logarithm of the queue. */
+export function placeShafts(drive: Drive, index: DriveIndex, sized: readonly Sized[]): PlacedShafts {
+  const count = drive.meshes.length;
+  const shafts: (PlacedShaft | null)[] = drive.shafts.map(() => null);
+  const places = new Uint8Array(count);
+  const coaxialWith: number[][] = drive.shafts.map(() => []);
+  drive.shafts.forEach((shaft, i) => {
+    const named = shaft.coaxial === undefined ? undefined : index.shafts.get(shaft.coaxial);
+    if (named !== undefined) coaxialWith[named]?.push(i);
+  });
+
+  const queue = new Heap();
+  // A mesh waits under pass · count + its number; each is queued at most once for each of its shafts.
+  const settle = (shaft: number, placed: PlacedShaft, pass: number, after: number): void => {
+    const waiting: [number, PlacedShaft][] = [[shaft, placed]];
+    for (let next = waiting.pop(); next; next = waiting.pop()) {
+      const [at, pose] = next;
+      shafts[at] = pose;
+      for (const mesh of index.meshesOfShaft[at] ?? []) {
+        queue.push((mesh > after ? pass : pass + 1) * count + mesh);
+      }
+      for (const other of coaxialWith[at] ?? []) waiting.push([other, { ...pose, placedBy: "coaxial" }]);
+    }
+  };
+
+  drive.shafts.forEach((shaft, i) => {
+    if (!shaft.pose) return;
+    const axis = unit(shaft.pose.axis);
+    const ref = unit(square(unit(shaft.pose.ref), axis));
+    settle(i, { origin: shaft.pose.origin, axis, ref, placedBy: "pose" }, 0, -1);
+  });
+
+  for (let key = queue.pop(); key !== undefined; key = queue.pop()) {
+    const at = key % count;
+    const ends = index.shaftsOfMesh[at] as readonly [number, number];
+    const from = shafts[ends[0]] ? 0 : 1;
+    const placed = shafts[ends[from]];
+    const to = ends[1 - from] as number;
+    // A coaxial shaft is placed with the one it names, never by a mesh.
+    if (!placed || shafts[to] || drive.shafts[to]?.coaxial !== undefined) continue;
+    const mesh = drive.meshes[at] as Mesh;
+    const { kind, shape, gears } = sized[at] as Sized;
+    const pose = kind.place({ mesh, gears, shape }, from, placed);
+    places[at] = 1;
+    settle(to, { ...pose, placedBy: mesh.id }, Math.floor(key / count), at);
+  }
+  return { shafts, places };
+}

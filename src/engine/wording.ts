@@ -1,0 +1,98 @@
+/**
+ * Names and numbers as they stand in a sentence: the one place that rounds, writes a minus sign and names a part. Used
+ * by findings of every layer and by the explanations.
+ */
+import type { Drive, Gear, Shaft } from "./drive/types";
+import { hasTeeth } from "./drive/types";
+
+/** A true minus sign, as wide as a plus: U+2212. */
+export const MINUS = "\u2212";
+/** Groups digits in threes, ISO 80000-1: a narrow space that no line breaks at, U+202F. */
+const THIN_SPACE = "\u202f";
+
+export type Unit = "rev/min" | "N·m" | "W" | "kW" | "mm" | "°" | "N" | "m/s" | "turns" | "";
+
+const SUPERSCRIPTS = "⁰¹²³⁴⁵⁶⁷⁸⁹";
+const superscript = (n: number): string =>
+  (n < 0 ? "⁻" : "") + [...String(Math.abs(n))].map((digit) => SUPERSCRIPTS.charAt(Number(digit))).join("");
+
+/** Digits in threes from five of them on: 1450, 14 500. */
+const grouped = (digits: string): string =>
+  digits.length < 5 ? digits : digits.replace(/\B(?=(\d{3})+$)/g, THIN_SPACE);
+
+/**
+ * A number for a reader: rounded to `significant` figures (whole numbers below a million in full), without trailing
+ * zeros, with a true minus sign, never "−0"; powers of ten from 10⁹ up and below 10⁻⁶. "out of range" where `x` is no
+ * finite number.
+ */
+export function figures(x: number, significant = 4): string {
+  if (!Number.isFinite(x)) return "out of range";
+  if (x === 0) return "0";
+  const sign = x < 0 ? MINUS : "";
+  const size = Math.abs(x);
+  const rounded = Number.isInteger(size) && size < 1e6 ? size : Number(size.toPrecision(significant));
+  if (rounded >= 1e9 || rounded < 1e-6) {
+    const [mantissa = "", exponent = "0"] = rounded.toExponential(significant - 1).split("e");
+    return `${sign}${String(Number(mantissa))} × 10${superscript(Number(exponent))}`;
+  }
+  const [whole = "", part] = String(rounded).split(".");
+  return `${sign}${grouped(whole)}${part === undefined ? "" : `.${part}`}`;
+}
+
+/** A number with its unit: "−580 rev/min", "63.43°", "2.5". */
+export const quantity = (x: number, unit: Unit, significant = 4): string =>
+  `${figures(x, significant)}${unit === "" || unit === "°" ? "" : " "}${unit}`;
+
+/** Rounds up or down at the last of `significant` figures, so that a limit that is printed still satisfies the limit. */
+export function roundOutward(x: number, towards: "up" | "down", significant = 3): number {
+  if (x === 0 || !Number.isFinite(x)) return x;
+  const step = 10 ** (Math.floor(Math.log10(Math.abs(x))) - significant + 1);
+  // A double a hair beside a printed value is that value: no step further.
+  const steps = towards === "up" ? Math.ceil(x / step - 1e-9) : Math.floor(x / step + 1e-9);
+  return Number((steps * step).toPrecision(significant + 1));
+}
+
+const LONGEST_NAME = 60;
+/** Marks that turn the direction of text round: they would scramble the sentence about them. */
+const DIRECTION_MARKS = /[\u200e\u200f\u061c\u202a-\u202e\u2066-\u2069]/g;
+const RIGHT_TO_LEFT = /[\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufefc]|[\ud802\ud803\ud83a\ud83b]/;
+
+/**
+ * A name or an id as it may stand in a sentence: on one line, at most 60 characters, and set apart (U+2068, U+2069) where
+ * it is written from right to left.
+ */
+export function nameText(name: string): string {
+  // Cut first: a name may be a hundred thousand characters long.
+  const head = [...name.slice(0, 4 * LONGEST_NAME)];
+  const short = head.length > LONGEST_NAME ? `${head.slice(0, LONGEST_NAME - 1).join("")}…` : head.join("");
+  const plain = short.replace(DIRECTION_MARKS, "").replace(/\s+/g, " ").trim();
+  return RIGHT_TO_LEFT.test(plain) ? `\u2068${plain}\u2069` : plain;
+}
+
+const ownName = (shaft: Shaft): string => nameText(shaft.name) || nameText(shaft.id);
+
+const countedNames = new WeakMap<Drive, ReadonlyMap<string, number>>();
+function nameCounts(drive: Drive): ReadonlyMap<string, number> {
+  const known = countedNames.get(drive);
+  if (known) return known;
+  const counts = new Map<string, number>();
+  for (const shaft of drive.shafts) counts.set(ownName(shaft), (counts.get(ownName(shaft)) ?? 0) + 1);
+  countedNames.set(drive, counts);
+  return counts;
+}
+
+/** What a sentence calls a shaft: its name, else its id; both where two shafts have one name. Throws a RangeError beyond the list. */
+export function shaftName(drive: Drive, index: number): string {
+  const shaft = drive.shafts[index];
+  if (!shaft) throw new RangeError(`There is no shaft ${index}.`);
+  const name = ownName(shaft);
+  return (nameCounts(drive).get(name) ?? 0) > 1 && name !== nameText(shaft.id) ? `${name} (${nameText(shaft.id)})` : name;
+}
+
+/** "20 teeth", "1 tooth", "60 mm". */
+export const gearSize = (gear: Gear): string =>
+  hasTeeth(gear) ? `${gear.teeth} ${gear.teeth === 1 ? "tooth" : "teeth"}` : quantity(gear.diameter, "mm");
+
+/** What a sentence calls a gear: "a1 (20 teeth, on Motor)". */
+export const gearName = (drive: Drive, gear: Gear, shaft: number): string =>
+  `${nameText(gear.id)} (${gearSize(gear)}, on ${shaftName(drive, shaft)})`;

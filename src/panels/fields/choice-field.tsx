@@ -1,0 +1,60 @@
+/** One of a few words: the platform's own list, so that it works alike by mouse, finger, keyboard and screen reader. */
+import { useId } from "react";
+import styles from "./fields.module.css";
+
+export interface Choice<T extends string> {
+  readonly value: T;
+  readonly words: string;
+}
+
+export interface ChoiceFieldProps<T extends string> {
+  readonly label: string;
+  readonly shortLabel?: string;
+  readonly hideLabel?: boolean;
+  readonly value: T;
+  readonly choices: readonly Choice<T>[];
+  readonly onChange: (value: T) => void;
+  readonly hint?: string;
+  readonly disabled?: boolean;
+}
+
+export function ChoiceField<T extends string>(props: ChoiceFieldProps<T>) {
+  const id = useId();
+  return (
+    <div className={styles.field}>
+      <label className={props.hideLabel ? styles.hidden : styles.label} htmlFor={id}>
+        {props.shortLabel ? (
+          <>
+            <span aria-hidden>{props.shortLabel}</span>
+            <span className={styles.hidden}>{props.label}</span>
+          </>
+        ) : (
+          props.label
+        )}
+      </label>
+      <select
+        id={id}
+        className={styles.select}
+        title={props.hint}
+        value={props.value}
+        disabled={props.disabled}
+        aria-describedby={props.hint ? `${id}-hint` : undefined}
+        onChange={(event) => {
+          const chosen = props.choices.find((choice) => choice.value === event.target.value);
+          if (chosen) props.onChange(chosen.value);
+        }}
+      >
+        {props.choices.map((choice) => (
+          <option key={choice.value} value={choice.value}>
+            {choice.words}
+          </option>
+        ))}
+      </select>
+      {props.hint ? (
+        <span id={`${id}-hint`} className={styles.hint}>
+          {props.hint}
+        </span>
+      ) : null}
+    </div>
+  );
+}

@@ -1,0 +1,116 @@
+/**
+ * The clock of what is shown. Animation never re-solves and never renders React: each frame `advance` moves `time`, and
+ * the bench writes `shaftAngle` straight to its objects.
+ *
+ * angle of a shaft in its own frame = 2π · speed · time + cranked · its part in the crank mode   (radians since time zero)
+ */
+import { useStore } from "zustand";
+import { createStore } from "zustand/vanilla";
+import { crankMode } from "../engine/motion/crank";
+import { fastestMesh } from "../engine/motion/shown-speed";
+import type { Solved } from "../engine/solved";
+import { documentStore } from "./document";
+
+/** Parts of a tooth pitch per frame beyond which teeth seem to run backwards (the wagon-wheel effect): a quarter. */
+const PITCH_PER_FRAME = 0.25;
+/** Frames a second that the slow-down is reckoned for; a slower screen moves as much a frame, and so slower. */
+const FRAME_RATE = 60;
+/** What "step" turns: a quarter pitch of the fastest mesh would be too little to see, a whole pitch is one tooth. */
+const STEP_PITCHES = 1;
+
+export interface ClockState {
+  readonly playing: boolean;
+  readonly direction: 1 | -1;
+  /** 0 < rate <= 1: how much of the fastest speed that can be shown. */
+  readonly rate: number;
+  /** Shown speed over true speed of the running drive, for the words "shown n times slower". */
+  readonly slowdown: number;
+}
+
+export const clockStore = createStore<ClockState>()(() => ({ playing: true, direction: 1, rate: 0.5, slowdown: 1 }));
+export const useClock = <T>(selector: (state: ClockState) => T): T => useStore(clockStore, selector);
+
+/** Simulated minutes since time zero; and radians cranked along the mode below. Mutable: read each frame. */
+export const now = { time: 0, cranked: 0 };
+let mode: Float64Array | null = null;
+
+const solved = (): Solved => documentStore.getState().solved;
+
+/** True speed of the fastest mesh in pitches a minute; 0 where nothing turns. */
+let fastest = 0;
+
+function follow(): void {
+  fastest = fastestMesh(solved());
+  // No mesh to be fooled by: shown at most one turn a second.
+  const mostPitches = PITCH_PER_FRAME * FRAME_RATE * 60;
+  const slowdown = fastest > 0 ? Math.min(1, (mostPitches * clockStore.getState().rate) / fastest) : 1;
+  if (slowdown !== clockStore.getState().slowdown) clockStore.setState({ slowdown });
+}
+
+/** Angle of a shaft (by index) in its own frame, radians since time zero. */
+export function shaftAngle(shaft: number): number {
+  const speed = solved().motion.speed[shaft] ?? 0;
+  return 2 * Math.PI * speed * now.time + (mode ? now.cranked * (mode[shaft] ?? 0) : 0);
+}
+
+/** Moves the clock by a frame of `seconds`, never further than a quarter pitch at the fastest mesh. Returns whether anything moved. */
+export function advance(seconds: number): boolean {
+  const { playing, direction, slowdown } = clockStore.getState();
+  if (!playing || fastest === 0) return false;
+  now.time += (direction * slowdown * Math.min(seconds, 1 / FRAME_RATE)) / 60;
+  return true;
+}
+
+/** One tooth of the fastest mesh on (or back). */
+export function step(direction: 1 | -1): void {
+  if (fastest > 0) now.time += (direction * STEP_PITCHES) / fastest;
+  clockStore.setState({ playing: false });
+}
+
+/**
+ * Turns the drive by hand: shaft `shaft` by `angle` radians in its own frame, all else with it. Returns false where it
+ * can't turn (locked, held, in conflict).
+ */
+export function crank(shaft: number, angle: number): boolean {
+  const { motion } = solved();
+  if (motion.status === "locked" || motion.status === "conflict") return false;
+  const speed = motion.speed[shaft];
+  if (speed) {
+    now.time += angle / (2 * Math.PI * speed);
+    return true;
+  }
+  const next = crankMode(solved(), shaft);
+  if (!next) return false;
+  if (mode !== next) {
+    mode = next;
+    now.cranked = 0;
+  }
+  now.cranked += angle / (next[shaft] ?? 1);
+  return true;
+}
+
+export function reset(): void {
+  now.time = 0;
+  now.cranked = 0;
+  mode = null;
+}
+
+export const setPlaying = (playing: boolean): void => clockStore.setState({ playing });
+export const reverse = (): void =>
+  clockStore.setState(({ direction }) => ({ direction: direction === 1 ? -1 : 1, playing: true }));
+export const setRate = (rate: number): void => {
+  clockStore.setState({ rate: Math.min(1, Math.max(0.01, rate)) });
+  follow();
+};
+
+documentStore.subscribe((state, before) => {
+  if (state.solved === before.solved) return;
+  if (state.opened !== before.opened) reset();
+  else if (mode && mode.length !== state.drive.shafts.length) {
+    mode = null;
+    now.cranked = 0;
+  }
+  follow();
+});
+follow();
+

@@ -1,0 +1,164 @@
+/**
+ * The document: one immutable drive, its solution, and undo. Every change of the drive goes through `perform`, as a
+ * pure edit `Drive -> Drive | EditFault`; each gives one solve, and everything on screen reads `solved`.
+ */
+import { temporal } from "zundo";
+import { createStore } from "zustand/vanilla";
+import { useStore } from "zustand";
+import { newDrive } from "../engine/drive/defaults";
+import type { Drive } from "../engine/drive/types";
+import { solve } from "../engine/solve";
+import type { Solved } from "../engine/solved";
+
+/** An edit that can't be made, and why: one sentence. */
+export interface EditFault {
+  readonly refused: string;
+}
+
+export type Edit = (drive: Drive) => Drive | EditFault;
+
+export const isRefused = (result: Drive | EditFault): result is EditFault => "refused" in result;
+
+/** How many steps can be undone. */
+const UNDO_STEPS = 200;
+
+export interface DocumentState {
+  readonly drive: Drive;
+  /** Always the solution of `drive`; read `solved.drive` beside it. */
+  readonly solved: Solved;
+  /** The solution before the last edit (or before the drag that is under way), for "was -> now"; null after opening. */
+  readonly was: Solved | null;
+  /** What the edit that led to this drive is called, e.g. "teeth of b1"; empty for a drive just opened. */
+  readonly label: string;
+  /** Why the last edit was refused; null once one went through. */
+  readonly refusal: string | null;
+  /** Counts documents opened, so that views know when to fit anew. */
+  readonly opened: number;
+}
+
+interface Remembered {
+  readonly drive: Drive;
+  readonly label: string;
+}
+
+const first = newDrive();
+
+export const documentStore = createStore<DocumentState>()(
+  temporal(
+    (): DocumentState => ({ drive: first, solved: solve(first), was: null, label: "", refusal: null, opened: 0 }),
+    {
+      limit: UNDO_STEPS,
+      partialize: ({ drive, label }): Remembered => ({ drive, label }),
+      equality: (past, now) => past.drive === now.drive,
+    },
+  ),
+);
+
+/** The drag that is under way: the drive before it. */
+let mark: { readonly drive: Drive; readonly solved: Solved; readonly label: string } | null = null;
+
+// The first listener of all: after an undo or redo the solution follows before anybody else looks.
+documentStore.subscribe((state) => {
+  if (state.drive !== state.solved.drive) {
+    documentStore.setState({ solved: solve(state.drive), was: state.solved, refusal: null });
+  }
+});
+
+const history = () => documentStore.temporal.getState();
+
+/**
+ * Makes an edit: one undo step (or part of the drag under way), one solve. Returns whether it went through; a refused
+ * edit leaves all as it was and its sentence in `refusal`.
+ */
+export function perform(edit: Edit, label: string): boolean {
+  const { drive, solved } = documentStore.getState();
+  const result = edit(drive);
+  if (isRefused(result)) {
+    documentStore.setState({ refusal: result.refused });
+    return false;
+  }
+  if (result === drive) {
+    documentStore.setState({ refusal: null });
+    return true;
+  }
+  documentStore.setState({
+    drive: result,
+    solved: solve(result),
+    was: mark ? mark.solved : solved,
+    label,
+    refusal: null,
+  });
+  return true;
+}
+
+/** Begins a drag: the edits up to `endDrag` are one undo step. A drag within a drag is the same drag. */
+export function beginDrag(): void {
+  if (mark) return;
+  const { drive, solved, label } = documentStore.getState();
+  mark = { drive, solved, label };
+  history().pause();
+}
+
+export function endDrag(): void {
+  if (!mark) return;
+  const before = mark;
+  const { drive, solved, was, label } = documentStore.getState();
+  mark = null;
+  if (drive === before.drive) {
+    history().resume();
+    return;
+  }
+  // Step back silently and forth aloud, so that history holds the drive before the drag and nothing between.
+  documentStore.setState({ drive: before.drive, solved: before.solved, label: before.label });
+  history().resume();
+  documentStore.setState({ drive, solved, was, label });
+}
+
+/** Takes the drag back (Escape, a lost pointer): the drive before it, and nothing to undo. */
+export function cancelDrag(): void {
+  if (!mark) return;
+  const before = mark;
+  mark = null;
+  documentStore.setState({ drive: before.drive, solved: before.solved, label: before.label, was: null, refusal: null });
+  history().resume();
+}
+
+export const isDragging = (): boolean => mark !== null;
+
+export function undo(): void {
+  cancelDrag();
+  history().undo();
+}
+
+export function redo(): void {
+  cancelDrag();
+  history().redo();
+}
+
+/** Opens another drive: history begins anew (unless `keepHistory`: then opening is itself one undo step). */
+export function openDrive(drive: Drive, options: { readonly keepHistory?: boolean; readonly label?: string } = {}): void {
+  cancelDrag();
+  const { opened } = documentStore.getState();
+  documentStore.setState({
+    drive,
+    solved: solve(drive),
+    was: null,
+    label: options.label ?? "",
+    refusal: null,
+    opened: opened + 1,
+  });
+  if (!options.keepHistory) history().clear();
+}
+
+export const clearRefusal = (): void => documentStore.setState({ refusal: null });
+
+/** Reads the document in a component; the selector must give a stable value. */
+export const useDocument = <T>(selector: (state: DocumentState) => T): T => useStore(documentStore, selector);
+
+/** Whether there is something to undo and redo, and what the step is called. */
+export const useHistory = (): { readonly undo: string | null; readonly redo: string | null } => {
+  const pastCount = useStore(documentStore.temporal, (state) => state.pastStates.length);
+  const nextLabel = useStore(documentStore.temporal, (state) => state.futureStates.at(-1)?.label ?? null);
+  const label = useDocument((state) => state.label);
+  return { undo: pastCount > 0 ? label : null, redo: nextLabel };
+};

@@ -1,0 +1,78 @@
+/** What is looked at and how: selection, hover, theme, folded panels, camera wishes. Never part of undo. */
+import { useStore } from "zustand";
+import { createStore } from "zustand/vanilla";
+import type { Solved } from "../engine/solved";
+
+export type PartKind = "shaft" | "gear" | "mesh";
+
+export interface Part {
+  readonly kind: PartKind;
+  readonly id: string;
+}
+
+/** Named views of the bench: directions the eye looks from, or along a shaft from its + or - end. */
+export type NamedView =
+  | { readonly name: "fit" | "home" | "front" | "top" | "right" }
+  | { readonly name: "along"; readonly shaft: string; readonly end: "+" | "-" };
+
+export type Theme = "light" | "dark" | "system";
+
+/** How the bench draws: full 3D, simpler bodies, a flat drawing, or not yet known. */
+export type Drawing = "full" | "simple" | "flat";
+
+export interface ViewState {
+  readonly selection: Part | null;
+  readonly hover: Part | null;
+  readonly theme: Theme;
+  readonly panels: { readonly parts: boolean; readonly side: boolean };
+  readonly sideTab: "workings" | "findings";
+  /** On a phone: which sheet is up. */
+  readonly sheet: "readouts" | "parts" | "workings" | "findings";
+  /** The last wish for the camera; `count` tells a repeated wish from an old one. */
+  readonly camera: { readonly view: NamedView; readonly count: number };
+  readonly drawing: Drawing;
+  /** One sentence on why the drawing is not full; null when it is. */
+  readonly drawingReason: string | null;
+  readonly showSurfaces: boolean;
+  readonly showTeeth: boolean;
+  readonly showLabels: boolean;
+  /** What a screen reader is told next (polite live region). */
+  readonly announcement: string;
+  /** The shaft (and gear) that a stage is being added to; null when none is. */
+  readonly adding: { readonly shaft: string; readonly gear?: string } | null;
+  /** A drive that would be, and which of its shafts are new: the bench draws those as turning ghosts. */
+  readonly ghost: { readonly solved: Solved; readonly shafts: readonly string[] } | null;
+}
+
+export const viewStore = createStore<ViewState>()(() => ({
+  selection: null,
+  hover: null,
+  theme: "system",
+  panels: { parts: true, side: true },
+  sideTab: "workings",
+  sheet: "readouts",
+  camera: { view: { name: "home" }, count: 0 },
+  drawing: "full",
+  drawingReason: null,
+  showSurfaces: true,
+  showTeeth: true,
+  showLabels: true,
+  announcement: "",
+  adding: null,
+  ghost: null,
+}));
+
+export const useView = <T>(selector: (state: ViewState) => T): T => useStore(viewStore, selector);
+
+export const setView = (patch: Partial<ViewState>): void => viewStore.setState(patch);
+
+export const select = (part: Part | null): void => viewStore.setState({ selection: part });
+export const hover = (part: Part | null): void => viewStore.setState({ hover: part });
+
+export const look = (view: NamedView): void =>
+  viewStore.setState(({ camera }) => ({ camera: { view, count: camera.count + 1 } }));
+
+/** Tells a screen reader one thing, once. */
+export const announce = (announcement: string): void => viewStore.setState({ announcement });
+
+export const isPart = (a: Part | null, kind: PartKind, id: string): boolean => a?.kind === kind && a.id === id;
