@@ -1,10 +1,11 @@
 /** One gear: its body with rim marks, its lines, its translucent pitch surface, and a ring round it while it is lit. */
+import { useMemo } from "react";
 import { DEGREE } from "../engine/vector";
 import { shaftName } from "../engine/wording";
 import { useView } from "../store/view";
 import type { BenchLayout } from "./bench-layout";
 import { type BodyDetail, bodyGeometry, geometryKey, lineGeometry, toGeometry } from "./gear-geometry";
-import { type GearOutline, reachAcross, reachAlong } from "./gear-outline";
+import { atOrigin, type GearOutline, reachAcross, reachAlong } from "./gear-outline";
 import { useBody, useFlat, useLine, useSurface } from "./materials";
 import { useGearLight } from "./pointed";
 import { markShape } from "./rim-marks";
@@ -19,8 +20,9 @@ interface GearProps {
   readonly isGhost?: boolean;
 }
 
-export const GearBody = ({ layout, outline, colours, isGhost = false }: GearProps) => {
+export const GearBody = ({ layout, outline: placed, colours, isGhost = false }: GearProps) => {
   const { solved } = layout;
+  const outline = useMemo(() => atOrigin(placed), [placed]);
   const gear = solved.drive.gears[outline.gear];
   const shaft = solved.drive.shafts[outline.shaft];
   const drawing = useView((state) => state.drawing);
@@ -34,6 +36,7 @@ export const GearBody = ({ layout, outline, colours, isGhost = false }: GearProp
   return (
     <group
       name={`gear ${gear.id}`}
+      position-z={placed.at}
       rotation-z={gear.phase * DEGREE}
       userData={{ gear: gear.id, shaft: shaft.id, of: shaftName(solved.drive, outline.shaft) }}
     >

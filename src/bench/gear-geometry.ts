@@ -40,7 +40,7 @@ const segmentsFor = (outline: GearOutline): number => (outline.tipRadius > 0 ? 6
 /** What a gear's geometry depends on, as a key. */
 export function geometryKey(solved: Solved, outline: GearOutline, marks: number, detail: BodyDetail): string {
   const spec = toothSpec(solved.drive, solved.index, solved.placement, outline.gear, QUALITIES.bench);
-  return `${detail} ${marks} ${outline.at} ${toothKey(spec)}`;
+  return `${detail} ${marks} ${toothKey(spec)}`;
 }
 
 export function bodyGeometry(_solved: Solved, outline: GearOutline, marks: number, _detail: BodyDetail): BufferGeometry {

@@ -115,6 +115,12 @@ export function gearOutline(gear: Gear, placed: PlacedGear, gearIndex: number, s
   };
 }
 
+/** The same gear at place 0 of its shaft, so that equal gears anywhere are one body. */
+export const atOrigin = (outline: GearOutline): GearOutline => {
+  const down = ([r, z]: RZ): RZ => [r, z - outline.at];
+  return { ...outline, at: 0, body: outline.body.map(down), pitch: [down(outline.pitch[0]), down(outline.pitch[1])] };
+};
+
 /** Least and greatest place along the shaft that the body takes. */
 export const reachAlong = ({ body }: GearOutline): readonly [number, number] => {
   let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];

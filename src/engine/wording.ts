@@ -4,6 +4,7 @@
  */
 import type { Drive, Gear, Shaft } from "./drive/types";
 import { hasTeeth } from "./drive/types";
+import { absolute, isZero, type Rational, toNumber } from "./motion/rational";
 
 /** A true minus sign, as wide as a plus: U+2212. */
 export const MINUS = "\u2212";
@@ -96,3 +97,21 @@ export const gearSize = (gear: Gear): string =>
 /** What a sentence calls a gear: "a1 (20 teeth, on Motor)". */
 export const gearName = (drive: Drive, gear: Gear, shaft: number): string =>
   `${nameText(gear.id)} (${gearSize(gear)}, on ${shaftName(drive, shaft)})`;
+
+/** Beyond this many digits whole numbers of turns are harder to grasp than a decimal. */
+const MOST_DIGITS = 10_000n;
+const turnsOf = (count: bigint, name: string): string =>
+  count === 1n ? `1 turn of ${name} gives` : `${count} turns of ${name} give`;
+
+/**
+ * "5 turns of A give 2 of C": `ratio` is the speed of `output` over that of `input`, its sign left aside. The smallest
+ * whole numbers, or "1 turn of A gives 0.0235 of C" where one of them has more than four digits.
+ */
+export function turnsWords(input: string, output: string, ratio: Rational): string {
+  const size = absolute(ratio);
+  if (isZero(size)) return `${output} stands still while ${input} turns`;
+  if (size.n < MOST_DIGITS && size.d < MOST_DIGITS) return `${turnsOf(size.d, input)} ${size.n} of ${output}`;
+  const value = toNumber(size);
+  if (Number.isFinite(value) && value > 0) return `1 turn of ${input} gives ${figures(value)} of ${output}`;
+  return `1 turn of ${input} gives ${value === 0 ? "almost none" : "more turns than can be written"} of ${output}`;
+}

@@ -113,4 +113,3 @@ documentStore.subscribe((state, before) => {
   follow();
 });
 follow();
-

@@ -3,8 +3,8 @@
  * pure edit `Drive -> Drive | EditFault`; each gives one solve, and everything on screen reads `solved`.
  */
 import { temporal } from "zundo";
-import { createStore } from "zustand/vanilla";
 import { useStore } from "zustand";
+import { createStore } from "zustand/vanilla";
 import { newDrive } from "../engine/drive/defaults";
 import type { Drive } from "../engine/drive/types";
 import { solve } from "../engine/solve";
@@ -136,7 +136,10 @@ export function redo(): void {
 }
 
 /** Opens another drive: history begins anew (unless `keepHistory`: then opening is itself one undo step). */
-export function openDrive(drive: Drive, options: { readonly keepHistory?: boolean; readonly label?: string } = {}): void {
+export function openDrive(
+  drive: Drive,
+  options: { readonly keepHistory?: boolean; readonly label?: string } = {},
+): void {
   cancelDrag();
   const { opened } = documentStore.getState();
   documentStore.setState({

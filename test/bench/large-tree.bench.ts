@@ -1,11 +1,12 @@
 /** Placing and solving 10,000 shafts, held against what JSON.parse takes for the text of the same drive. */
+import { writeDrive } from "../../src/engine/drive/write";
 import { solve } from "../../src/engine/solve";
-import { fileText, randomTree } from "../support/random-drives";
+import { randomTree } from "../support/random-drives";
 import { measure, measureBoth, report } from "./measure";
 
 const SHAFTS = 10_000;
 const drive = randomTree(7, SHAFTS, 12);
-const text = fileText(drive);
+const text = writeDrive(drive);
 
 const [ours, parse] = measureBoth(
   () => solve(drive),

@@ -61,8 +61,8 @@ export interface Line {
   readonly against: number | null;
   /** Of the two, as the name says; null where there is nothing to divide by. */
   readonly ratio: number | null;
-  /** The most or the least that will do, of the ratio, or of the value where there is no ratio: "<= 3", ">= 20". */
-  readonly target: string;
+  /** The most or the least that will do, of the ratio, or of the value where there is no ratio: "<= 3", ">= 20". Null: for comparison. */
+  readonly target: string | null;
 }
 
 const round = (x: number | null): number | null => (x === null ? null : Number(x.toPrecision(4)));

@@ -26,7 +26,11 @@ interface ExpectedShaft {
   readonly angularVelocity: readonly number[] | null;
 }
 
-const close = (found: readonly number[] | null | undefined, expected: readonly number[] | null, within: number): void => {
+const close = (
+  found: readonly number[] | null | undefined,
+  expected: readonly number[] | null,
+  within: number,
+): void => {
   if (expected === null) {
     expect(found).toBeNull();
     return;
@@ -37,7 +41,10 @@ const close = (found: readonly number[] | null | undefined, expected: readonly n
 };
 
 describe("drives solved by a solver written apart", () => {
-  for (const { drive: file, expect: expected } of cases as unknown as { drive: { title: string }; expect: Expected }[]) {
+  for (const { drive: file, expect: expected } of cases as unknown as {
+    drive: { title: string };
+    expect: Expected;
+  }[]) {
     it(file.title, () => {
       const { drive, faults } = readDrive(file);
       expect(faults).toBeUndefined();
@@ -67,7 +74,11 @@ describe("drives solved by a solver written apart", () => {
       }
       for (const [id, mesh] of Object.entries(expected.meshes ?? {})) {
         const found = load.meshes[index.meshes.get(id) as number];
-        close([found?.pitchSpeed as number, found?.tangentialForce as number], [mesh.pitchSpeed, mesh.tangentialForce], 5e-8);
+        close(
+          [found?.pitchSpeed as number, found?.tangentialForce as number],
+          [mesh.pitchSpeed, mesh.tangentialForce],
+          5e-8,
+        );
       }
     });
   }

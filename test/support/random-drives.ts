@@ -2,6 +2,7 @@
  * Drives made by rule or by seed, for property tests and benchmarks. The same arguments give the same drive, with
  * every default filled in. Gears of one shaft stand well apart, so the drives made here have no overlap of their own.
  */
+import { FIRST_POSE, makeGear, makeMesh, makeShaft } from "../../src/engine/drive/defaults";
 import type { Drive, Gear, GearKind, Mesh, Port, Shaft } from "../../src/engine/drive/types";
 
 /** A seeded source of doubles in [0, 1). The mulberry32 mixing steps (public domain, T. Ettinger). */
@@ -25,19 +26,6 @@ export const picker = (seed: number) => {
   };
 };
 
-const GEAR_DEFAULTS = {
-  at: 0,
-  face: 10,
-  apex: "+",
-  pressureAngle: 20,
-  addendum: 1,
-  clearance: 0.25,
-  shift: 0,
-  bore: 0,
-  backlash: 0,
-  phase: 0,
-} as const;
-
 type ToothedKind = "spur" | "internal" | "bevel";
 type ToothlessKind = "wheel" | "internal-wheel" | "cone";
 export type GearRest = Partial<Omit<Gear, "kind" | "id" | "shaft" | "teeth" | "module" | "diameter">>;
@@ -50,7 +38,7 @@ export const toothed = (
   teeth: number,
   module: number,
   rest: GearRest = {},
-): Gear => ({ ...GEAR_DEFAULTS, id, shaft, kind, teeth, module, ...rest });
+): Gear => makeGear({ ...rest, id, shaft, kind, teeth, module });
 
 /** A toothless gear with the format's defaults; diameter in mm. */
 export const toothless = (
@@ -59,30 +47,13 @@ export const toothless = (
   kind: ToothlessKind,
   diameter: number,
   rest: GearRest = {},
-): Gear => ({ ...GEAR_DEFAULTS, id, shaft, kind, diameter, ...rest });
+): Gear => makeGear({ ...rest, id, shaft, kind, diameter });
 
-export const mesh = (
-  id: string,
-  first: string,
-  second: string,
-  rest: Partial<Omit<Mesh, "id" | "gears">> = {},
-): Mesh => ({
-  id,
-  gears: [first, second],
-  azimuth: 0,
-  efficiency: 1,
-  ...rest,
-});
+export const mesh = (id: string, first: string, second: string, rest: Partial<Omit<Mesh, "id" | "gears">> = {}): Mesh =>
+  makeMesh({ ...rest, id, gears: [first, second] });
 
 /** A shaft at the origin along x, with azimuth 0 up. */
-export const root = (id: string): Shaft => ({
-  id,
-  name: id,
-  pose: { origin: [0, 0, 0], axis: [1, 0, 0], ref: [0, 0, 1] },
-});
-
-/** The text of a drive file: the drive with its format and version in front, on one line. */
-export const fileText = (drive: Drive): string => JSON.stringify({ format: "turnwise.drive", version: 1, ...drive });
+export const root = (id: string): Shaft => makeShaft({ id, name: id, pose: FIRST_POSE });
 
 export type PairName = "spur" | "internal" | "bevel" | "wheel" | "internal-wheel" | "cone";
 export const TOOTHED_PAIRS: readonly PairName[] = ["spur", "internal", "bevel"];
@@ -164,7 +135,7 @@ export const randomTree = (seed: number, shafts: number, depth: number, options:
     depths[i] = (depths[parent] as number) + 1;
     taken[i] = 1;
     if ((depths[i] as number) < depth) open.push(i);
-    list.push({ id: `s${i}`, name: `Shaft ${i}` });
+    list.push(makeShaft({ id: `s${i}`, name: `Shaft ${i}` }));
     const places = [place * PITCH_OF_PLACES, 0] as const;
     joinPair(pick.of(pairs), pick, i, [`s${parent}`, `s${i}`], places, options.losses ?? false, gears, meshes);
   }

@@ -3,71 +3,67 @@
  * has no involute. Apart from undercut, which comes of cutting. Outside pairs, rings and (on virtual teeth) bevel gears; a
  * crown gear is the rack. Shigley eq. 13-10 to 13-13; Khurmi & Gupta, Theory of Machines, ch. 12.
  */
-import type { ToothedGear } from "../drive/types";
-import { hasTeeth } from "../drive/types";
+import { hasTeeth, type ToothedGear } from "../drive/types";
+import type { Pair } from "../mesh-kinds/contract";
+import { type Section, sectionOf, tangentReach, tipReach } from "../mesh-kinds/tooth-action";
+import { DEGREE } from "../vector";
 import { figures, gearName, nameText, quantity, roundOutward } from "../wording";
 import type { Check } from "./check";
-import { heightReaching, tangentReach, tipReach, type VirtualGear, virtualGear } from "./virtual-gear";
 
 /** Relative: reaches that agree up to rounding of doubles. */
 const ROUNDING = 1e-9;
 
-/** By how much the tooth of `gear` is too high for `mate`, mm; 0 where it is not. */
-export function excessHeight(gear: VirtualGear, mate: VirtualGear): number {
-  const limit = tangentReach(mate);
-  const reach = tipReach(gear);
-  if (limit === Number.POSITIVE_INFINITY) {
-    // Against a rack or a ring no tip of an outside gear reaches too far.
-    return 0;
-  }
-  // A ring whose tip lies within its own base circle has no flank left there: too high by more than the mate's limit.
-  if (reach === null ? gear.teeth > 0 : reach <= limit * (1 + ROUNDING)) return 0;
-  return Math.max(0, gear.addendum - heightReaching(gear, limit));
+/**
+ * Height of tooth, mm, whose tip just reaches `reach` mm along the line of action from the pitch point: the inverse of
+ * `tipReach`. (1 + k h)² = 1 + 2 k g sin α + k² g² with k the curvature of the pitch circle, solved so that k may be 0.
+ */
+export function heightReaching({ curvature: k }: Section, reach: number, pressureAngle: number): number {
+  const rest = 2 * reach * Math.sin(pressureAngle) + k * reach * reach;
+  return rest / (1 + Math.sqrt(1 + k * rest));
 }
 
-interface Culprit {
-  readonly gear: ToothedGear;
-  readonly gearIndex: number;
-  readonly mate: ToothedGear;
-  readonly mateIndex: number;
-  readonly virtual: VirtualGear;
-  readonly excess: number;
+/** By how much the tooth of `gear` is too high for `mate`, mm; 0 where it is not. Against a rack or a ring it never is. */
+export function excessHeight(gear: Section, mate: Section, pressureAngle: number): number {
+  const limit = tangentReach(mate, pressureAngle);
+  if (limit === Number.POSITIVE_INFINITY) return 0;
+  const reach = tipReach(gear, pressureAngle);
+  // A ring whose tip lies within its own base circle has no flank left there, and is too high by more.
+  if (reach === null ? gear.curvature > 0 : reach <= limit * (1 + ROUNDING)) return 0;
+  return Math.max(0, gear.addendum - heightReaching(gear, limit, pressureAngle));
 }
 
 export const checkInterference: Check = ({ drive, index, placement }, add) => {
   drive.meshes.forEach((mesh, m) => {
-    const placedMesh = placement.meshes[m];
-    const [a, b] = index.gearsOfMesh[m] ?? [-1, -1];
-    const [first, second] = [drive.gears[a], drive.gears[b]];
-    const [firstPlaced, secondPlaced] = [placement.gears[a], placement.gears[b]];
-    if (!placedMesh?.holds || placedMesh.kind.isFriction || !first || !second || !firstPlaced || !secondPlaced) return;
-    if (!hasTeeth(first) || !hasTeeth(second)) return;
-    const one = virtualGear(first, firstPlaced);
-    const two = virtualGear(second, secondPlaced);
-    if (!one || !two) return;
-    const ofFirst = excessHeight(one, two);
-    const ofSecond = excessHeight(two, one);
-    if (ofFirst === 0 && ofSecond === 0) return;
-    const worse: Culprit =
-      ofFirst / first.module >= ofSecond / second.module
-        ? { gear: first, gearIndex: a, mate: second, mateIndex: b, virtual: one, excess: ofFirst }
-        : { gear: second, gearIndex: b, mate: first, mateIndex: a, virtual: two, excess: ofSecond };
-    const { gear, mate, virtual, excess } = worse;
-    const name = gearName(drive, gear, index.shaftOfGear[worse.gearIndex] ?? -1);
-    const mateName = gearName(drive, mate, index.shaftOfGear[worse.mateIndex] ?? -1);
+    const placed = placement.meshes[m];
+    const at = index.gearsOfMesh[m];
+    if (!placed?.holds || placed.kind.isFriction || !at) return;
+    const [first, second] = [drive.gears[at[0]], drive.gears[at[1]]];
+    if (!first || !second || !hasTeeth(first) || !hasTeeth(second)) return;
+    const pair: Pair = { mesh, gears: [first, second], shape: placed.shape };
+    const sections = [sectionOf(pair, 0), sectionOf(pair, 1)] as const;
+    const alpha = first.pressureAngle * DEGREE;
+    const excesses = [excessHeight(sections[0], sections[1], alpha), excessHeight(sections[1], sections[0], alpha)] as const;
+    const side = excesses[0] / first.module >= excesses[1] / second.module ? 0 : 1;
+    const excess = excesses[side];
+    if (excess === 0) return;
+    const [gear, mate]: readonly ToothedGear[] = side === 0 ? [first, second] : [second, first];
+    if (!gear || !mate) return;
     const [gearId, mateId] = [nameText(gear.id), nameText(mate.id)];
+    const nameOf = (which: ToothedGear): string =>
+      gearName(drive, which, index.shaftOfGear[index.gears.get(which.id) ?? -1] ?? -1);
     const lower = roundOutward(gear.addendum - excess / gear.module, "down");
     const move = roundOutward(excess / gear.module, "up");
-    const own = gear.shift - virtual.shiftSense * move;
+    // On a cylindrical ring a positive shift takes the tip away from the pinion, on all else towards the mate.
+    const own = gear.shift + (placed.shape.pitchAngles[side] === Math.PI ? move : -move);
     add({
       severity: "warning",
       code: "interference",
       at: [mesh.id, gear.id, mate.id],
       message:
-        `In mesh ${nameText(mesh.id)} the tips of ${name} reach ${quantity(excess, "mm", 3)} too far and would dig into the roots of ${mateName}: ` +
-        `give ${mateId} more teeth, or ${gearId} an addendum of at most ${figures(lower)}, or shift the profiles ` +
-        `(${mateId} ${figures(mate.shift + move)}, ${gearId} ${figures(own)}) ` +
-        "(the tip passes the mate's tangent point on the line of action: Shigley, Mechanical Engineering Design, section 13-7).",
+        `In mesh ${nameText(mesh.id)} the tips of ${nameOf(gear)} reach ${quantity(excess, "mm", 3)} too far and would dig ` +
+        `into the roots of ${nameOf(mate)}: give ${mateId} more teeth, or ${gearId} an addendum of at most ` +
+        `${figures(lower)}, or shift the profiles (${mateId} ${figures(mate.shift + move)}, ${gearId} ${figures(own)}) (the ` +
+        "tip passes the mate's tangent point on the line of action: Shigley, Mechanical Engineering Design, section 13-7).",
     });
   });
 };

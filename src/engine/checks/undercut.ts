@@ -4,9 +4,10 @@
  * Practice accepts the whole number below it.
  */
 import { hasTeeth } from "../drive/types";
+import { CROWN_COSINE } from "../tolerances";
+import { DEGREE } from "../vector";
 import { figures, gearName, quantity, roundOutward } from "../wording";
 import type { Check } from "./check";
-import { virtualGear } from "./virtual-gear";
 
 /** Relative: a limit that is whole but for rounding of doubles is whole. */
 const ROUNDING = 1e-9;
@@ -18,27 +19,26 @@ export const undercutLimit = (addendum: number, shift: number, pressureAngle: nu
 export const checkUndercut: Check = ({ drive, index, placement }, add) => {
   drive.gears.forEach((gear, i) => {
     const placed = placement.gears[i];
-    if (!placed || !hasTeeth(gear)) return;
-    const virtual = virtualGear(gear, placed);
+    if (!hasTeeth(gear) || !placed || placed.pitchAngle === null) return;
+    const cosine = Math.cos(placed.pitchAngle * DEGREE);
     // A rack cannot cut a ring, and a crown gear is a rack itself.
-    if (!virtual || virtual.teeth < 0 || virtual.teeth === Number.POSITIVE_INFINITY) return;
-    const limit = undercutLimit(gear.addendum, gear.shift, virtual.pressureAngle);
-    if (virtual.teeth >= limit * (1 - ROUNDING)) return;
-    const whole = Math.floor(limit * (1 + ROUNDING));
-    const isSlight = virtual.teeth >= whole * (1 - ROUNDING);
-    const name = gearName(drive, gear, index.shaftOfGear[i] ?? -1);
-    const counted =
-      placed.coneDistance === null ? "" : `, which count as ${figures(virtual.teeth)} on its back cone (z / cos δ),`;
-    const shift = roundOutward(gear.addendum - (virtual.teeth * Math.sin(virtual.pressureAngle) ** 2) / 2, "up");
+    if (cosine <= CROWN_COSINE) return;
+    const alpha = gear.pressureAngle * DEGREE;
+    const teeth = gear.teeth / cosine;
+    const limit = undercutLimit(gear.addendum, gear.shift, alpha);
+    if (teeth >= limit * (1 - ROUNDING)) return;
+    const isSlight = teeth >= Math.floor(limit * (1 + ROUNDING)) * (1 - ROUNDING);
+    const counted = cosine === 1 ? "" : `, which count as ${figures(teeth)} on its back cone (z / cos δ),`;
+    const shift = roundOutward(gear.addendum - (teeth * Math.sin(alpha) ** 2) / 2, "up");
     const more = `more teeth or a profile shift of at least ${figures(shift)}`;
     add({
       severity: isSlight ? "note" : "warning",
       code: "undercut",
       at: [gear.id],
       message:
-        `Gear ${name}${counted} is ${isSlight ? "very slightly " : ""}undercut: a rack that cuts it takes away part of the ` +
-        `flank near the root below ${figures(limit)} teeth at ${quantity(gear.pressureAngle, "°")}; ` +
-        `${isSlight ? `practice accepts this, and ${more} avoids it` : `give it ${more}`} ` +
+        `Gear ${gearName(drive, gear, index.shaftOfGear[i] ?? -1)}${counted} is ${isSlight ? "very slightly " : ""}undercut: a ` +
+        `rack that cuts it takes away part of the flank near the root below ${figures(limit)} teeth at ` +
+        `${quantity(gear.pressureAngle, "°")}; ${isSlight ? `practice accepts this, and ${more} avoids it` : `give it ${more}`} ` +
         "(rack formula z = 2 (addendum − shift) / sin² of the pressure angle, AGMA and textbooks).",
     });
   });

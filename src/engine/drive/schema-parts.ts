@@ -5,7 +5,7 @@
  */
 import * as v from "valibot";
 import { isExtra } from "./defaults";
-import { describe, quote } from "./describe";
+import { quote } from "./describe";
 
 type Issue = v.BaseIssue<unknown>;
 type Path = NonNullable<Issue["path"]>;
@@ -164,7 +164,7 @@ export function list<const I extends Schema>(item: I, limit: number, name: strin
     const input = dataset.value;
     if (!Array.isArray(input)) addIssue(dataset, "list", `a list of ${name}`, input);
     else if (input.length > limit) {
-      const message = `${name} holds ${describe(input)}; the limit is ${limit.toLocaleString("en")} ${name}`;
+      const message = `${name} holds ${input.length.toLocaleString("en")} items; the limit is ${limit.toLocaleString("en")} ${name}`;
       addIssue(dataset, WHOLE_SENTENCE, message, undefined);
     } else for (let i = 0; i < input.length; i++) runAt(dataset, item, input[i], i, config);
     return dataset;

@@ -21,14 +21,10 @@ export interface GearSet {
 }
 
 /** The carrier in whose frame a mesh rolls; -1 for ground. */
-const rollingFrame = (solved: Solved, row: MeshRow): number => {
-  const [first, second] = row.carrier;
-  return Math.max(first, second, solved.index.frameOfShaft[solved.index.shaftsOfMesh[row.mesh]?.[0] ?? -1] ?? -1, -1);
-};
-
 function frameOf(solved: Solved, row: MeshRow): number {
   const [first, second] = row.carrier;
-  return first >= 0 ? first : second >= 0 ? second : rollingFrame(solved, row);
+  if (first >= 0 || second >= 0) return Math.max(first, second);
+  return solved.index.frameOfShaft[solved.index.shaftsOfMesh[row.mesh]?.[0] ?? -1] ?? -1;
 }
 
 const known = new WeakMap<Solved, readonly GearSet[]>();

@@ -2,11 +2,11 @@
  * A ratio in words. Turns come first ("5 turns of A give 2 of C"), because three conventions for one fraction teach its
  * inverse; the fraction comes after, with its convention named. No signs: between shafts at an angle they mean nothing.
  */
-import { absolute, isZero, type Rational, toNumber, toText } from "../motion/rational";
-import { figures } from "../wording";
+import { absolute, type Rational, toText } from "../motion/rational";
+import { turnsWords } from "../wording";
 import { decimal, spokenFraction } from "./numbers";
 
-/** Beyond this many digits whole numbers are harder to grasp than a decimal. */
+/** Beyond this many digits a fraction is harder to grasp than a decimal. */
 const MOST_DIGITS = 4;
 
 export const RATIO_CONVENTION = "output speed over input speed";
@@ -25,18 +25,6 @@ export interface RatioWords {
 }
 
 const isShort = (x: bigint): boolean => x < 10n ** BigInt(MOST_DIGITS);
-const turnsOf = (count: bigint, name: string): string =>
-  count === 1n ? `1 turn of ${name} gives` : `${count} turns of ${name} give`;
-
-/** "5 turns of A give 1 of C": whole numbers in lowest terms, or "1 turn of A gives 0.0235 of C" where they grow past four digits. */
-export function turnsWords(input: string, output: string, ratio: Rational): string {
-  const size = absolute(ratio);
-  if (isZero(size)) return `${output} stands still while ${input} turns`;
-  if (isShort(size.n) && isShort(size.d)) return `${turnsOf(size.d, input)} ${size.n} of ${output}`;
-  const value = toNumber(size);
-  if (Number.isFinite(value) && value > 0) return `1 turn of ${input} gives ${figures(value)} of ${output}`;
-  return `1 turn of ${input} gives ${value === 0 ? "almost none" : "more turns than can be written"} of ${output}`;
-}
 
 /** All that is said of a ratio (`ratio`: speed of `output` over that of `input`, its sign left aside). */
 export function ratioWords(input: string, output: string, ratio: Rational): RatioWords {

@@ -50,7 +50,10 @@ export function routeOf(solved: Solved): Route {
   const carried = new Map<number, number[]>();
   solved.drive.shafts.forEach((_, shaft) => {
     const carrier = index.frameOfShaft[shaft] ?? -1;
-    if (carrier >= 0) carried.set(carrier, [...(carried.get(carrier) ?? []), shaft]);
+    if (carrier < 0) return;
+    const riders = carried.get(carrier);
+    if (riders) riders.push(shaft);
+    else carried.set(carrier, [shaft]);
   });
   const planets = new Set(gearSets(solved).flatMap((set) => set.planets));
   const order: number[] = [];
@@ -75,7 +78,7 @@ export function routeOf(solved: Solved): Route {
       const shaft = order[at] ?? -1;
       for (const mesh of index.meshesOfShaft[shaft] ?? []) {
         const pair = index.shaftsOfMesh[mesh];
-        if (!pair || !solved.placement.meshes[mesh]?.holds) continue;
+        if (!pair || !solved.motion.rows[mesh]) continue;
         const near = pair[0] === shaft ? 0 : 1;
         reach(pair[near === 0 ? 1 : 0], shaft, { kind: "mesh", mesh, near });
       }

@@ -95,5 +95,3 @@ export const intersectingPair: IntersectingParts = {
     return [radii[0] - (width / 2) * Math.sin(pitchAngles[0]), radii[1] - (width / 2) * Math.sin(pitchAngles[1])];
   },
 };
-
-

@@ -6,15 +6,30 @@ import type { Gear } from "../drive/types";
 import { pitchDiameter } from "../drive/types";
 import type { PlacedShaft } from "../solved";
 import { ON_AXIS } from "../tolerances";
-import { add, along, angleBetween, cosDegrees, cross, DEGREE, dot, length, scale, sinDegrees, square, sub } from "../vector";
+import {
+  add,
+  along,
+  angleBetween,
+  cosDegrees,
+  cross,
+  DEGREE,
+  dot,
+  length,
+  scale,
+  sinDegrees,
+  square,
+  sub,
+} from "../vector";
 import type { MeshKind, Misfit, PairShape } from "./contract";
 
-type ParallelParts = Pick<MeshKind, "needsShaftAngle" | "shape" | "place" | "misfit" | "signs" | "contact" | "forceRadii">;
+type ParallelParts = Pick<
+  MeshKind,
+  "needsShaftAngle" | "shape" | "place" | "misfit" | "signs" | "contact" | "forceRadii"
+>;
 
 /** Unit direction at `azimuth` degrees about the shaft's positive axis, from its ref, right-handed. */
 export const atAzimuth = (shaft: Pick<PlacedShaft, "axis" | "ref">, azimuth: number) =>
   along(scale(shaft.ref, cosDegrees(azimuth)), cross(shaft.axis, shaft.ref), sinDegrees(azimuth));
-
 
 /** The module, or for toothless kinds the smaller diameter: what misfits are measured in. */
 export const misfitUnit = (gears: readonly [Gear, Gear]): number =>
@@ -86,8 +101,7 @@ export function parallelPair(findRing: FindRing): ParallelParts {
       const secondAt = Math.abs(secondPlace - firstAt) < ON_AXIS ? firstAt : secondPlace;
       const from = Math.max(firstAt - pair.gears[0].face / 2, secondAt - pair.gears[1].face / 2);
       const to = Math.min(firstAt + pair.gears[0].face / 2, secondAt + pair.gears[1].face / 2);
-      const width =
-        secondAt === firstAt ? Math.min(pair.gears[0].face, pair.gears[1].face) : Math.max(0, to - from);
+      const width = secondAt === firstAt ? Math.min(pair.gears[0].face, pair.gears[1].face) : Math.max(0, to - from);
       const point = add(origin, scale(towards, pair.shape.radii[0]));
       const middle = (from + to) / 2;
       return {
@@ -100,5 +114,3 @@ export function parallelPair(findRing: FindRing): ParallelParts {
     forceRadii: (pair) => pair.shape.radii,
   };
 }
-
-

@@ -2,9 +2,9 @@
 import type { Drive, Port, Shaft } from "../drive/types";
 import type { Finding } from "../findings";
 import type { DriveIndex, MeshRow } from "../solved";
+import { shaftName } from "../wording";
 import type { Rational } from "./rational";
 import { relations, relationText } from "./relation";
-import { shaftName } from "../wording";
 import type { System } from "./system";
 
 /** How many names a sentence lists before it counts the rest. */

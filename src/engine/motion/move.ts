@@ -6,7 +6,20 @@ import { along } from "../vector";
 import { CONSTANT, type Sum } from "./elimination";
 import { contradiction, free, lockedPart, outOfRange, ratioLong } from "./motion-findings";
 import { joinedParts } from "./parts";
-import { bitLength, divide, equals, fromDecimal, fromNumber, isZero, multiply, negate, ONE, type Rational, toNumber, ZERO } from "./rational";
+import {
+  bitLength,
+  divide,
+  equals,
+  fromDecimal,
+  fromNumber,
+  isZero,
+  multiply,
+  negate,
+  ONE,
+  type Rational,
+  toNumber,
+  ZERO,
+} from "./rational";
 import { meshRows } from "./rows";
 import { addSpeed, reduce, type System } from "./system";
 
@@ -115,7 +128,8 @@ export function move(drive: Drive, index: DriveIndex, placement: Placement): Mot
   // A mesh with an error of its own makes what is joined to it unknown.
   const broken = new Set<number>();
   rows.forEach((row, mesh) => {
-    if (!row && placement.meshes[mesh]) broken.add(part[(index.shaftsOfMesh[mesh] as readonly number[])[0] as number] as number);
+    if (!row && placement.meshes[mesh])
+      broken.add(part[(index.shaftsOfMesh[mesh] as readonly number[])[0] as number] as number);
   });
 
   const ports = driveSystem(drive, index, placement, system);

@@ -106,7 +106,8 @@ export function fromDecimal(text: string): Rational {
   const match = DECIMAL.exec(text);
   const digits = `${match?.[2] ?? ""}${match?.[3] ?? ""}`;
   const exponent = Number(match?.[4] ?? 0) - (match?.[3] ?? "").length;
-  if (!match || digits === "" || Math.abs(Number(match[4] ?? 0)) > 400) throw new RangeError(`${text} is not a decimal.`);
+  if (!match || digits === "" || Math.abs(Number(match[4] ?? 0)) > 400)
+    throw new RangeError(`${text} is not a decimal.`);
   const n = BigInt(digits) * (match[1] === "-" ? -1n : 1n);
   return exponent >= 0 ? rational(n * 10n ** BigInt(exponent)) : rational(n, 10n ** BigInt(-exponent));
 }

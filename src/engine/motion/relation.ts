@@ -2,7 +2,21 @@
 import type { Drive } from "../drive/types";
 import type { DriveIndex, MeshRow } from "../solved";
 import type { Sum } from "./elimination";
-import { absolute, divide, equals, gcd, isZero, minus, multiply, ONE, type Rational, rational, sign, toText, ZERO } from "./rational";
+import {
+  absolute,
+  divide,
+  equals,
+  gcd,
+  isZero,
+  minus,
+  multiply,
+  ONE,
+  type Rational,
+  rational,
+  sign,
+  toText,
+  ZERO,
+} from "./rational";
 import { type System, speedOver } from "./system";
 
 /** carrier = a · first + b · second, as speeds about their positive axes. */
@@ -35,7 +49,13 @@ function combine(c: Sum, x: Sum, y: Sum): { readonly a: Rational; readonly b: Ra
 }
 
 /** One relation for each carrier that two central shafts mesh around; at most `most` of them. */
-export function relations(drive: Drive, index: DriveIndex, system: System, rows: readonly (MeshRow | null)[], most = 4): Relation[] {
+export function relations(
+  drive: Drive,
+  index: DriveIndex,
+  system: System,
+  rows: readonly (MeshRow | null)[],
+  most = 4,
+): Relation[] {
   const central = new Map<number, number[]>();
   for (const row of rows) {
     if (!row) continue;
@@ -71,4 +91,3 @@ export function relationText(relation: Relation, name: (shaft: number) => string
   const left = `${sign(p) < 0 ? "-" : ""}${term(p, first)} ${sign(q) < 0 ? "-" : "+"} ${term(q, second)}`;
   return common === 1n ? `${left} = ${carrier}` : `(${left})/${common} = ${carrier}`;
 }
-

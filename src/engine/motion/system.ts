@@ -94,13 +94,7 @@ export function reduce(
 }
 
 /** Adds c · speed of a shaft to a sum over roots. */
-export function addSpeed(
-  sum: Sum,
-  root: Int32Array,
-  factor: readonly Rational[],
-  shaft: number,
-  c: Rational,
-): void {
+export function addSpeed(sum: Sum, root: Int32Array, factor: readonly Rational[], shaft: number, c: Rational): void {
   const f = factor[shaft] as Rational;
   if (!isZero(f)) addTerm(sum, root[shaft] as number, multiply(c, f));
 }
@@ -111,5 +105,3 @@ export function speedOver(system: System, over: Elimination, shaft: number): Sum
   addSpeed(sum, system.root, system.factor, shaft, ONE);
   return over.resolve(sum);
 }
-
-

@@ -9,8 +9,8 @@ import { misfitUnit } from "../mesh-kinds/parallel";
 import type { DriveIndex, PlacedGear, PlacedMesh, PlacedShaft, Placement } from "../solved";
 import { FITS_MODULE, MISFIT_DEGREES, MISFIT_MODULE, SAME_ANGLE } from "../tolerances";
 import { along, DEGREE } from "../vector";
-import { coneMismatch, loopMisfit, noCommonFace, unreached } from "./placement-findings";
 import { placeShafts, type Sized, sizeMeshes } from "./place-shafts";
+import { coneMismatch, loopMisfit, noCommonFace, unreached } from "./placement-findings";
 
 const NO_MISFIT: Misfit = { millimetres: 0, degrees: 0, modules: 0, unit: 1 };
 
@@ -88,7 +88,9 @@ export function place(drive: Drive, index: DriveIndex): Placement {
     });
     if (spoiled !== undefined) {
       holds = false;
-      findings.push(coneMismatch(mesh, pair[spoiled], angles[spoiled === 0 ? g1 : g2] as number, shape.pitchAngles[spoiled]));
+      findings.push(
+        coneMismatch(mesh, pair[spoiled], angles[spoiled === 0 ? g1 : g2] as number, shape.pitchAngles[spoiled]),
+      );
     }
     const misfit = closesLoop ? kind.misfit({ mesh, gears: pair, shape }, stand, standing) : NO_MISFIT;
     if (misfit.modules > FITS_MODULE && holds) {

@@ -4,6 +4,7 @@
  */
 import type { Drive, Gear, ToothedGear } from "../drive/types";
 import { hasTeeth, pitchDiameter } from "../drive/types";
+import { GEAR_FORMS } from "../mesh-kinds/gear-forms";
 import type { DriveIndex, Placement } from "../solved";
 import { DEGREE } from "../vector";
 import { conicalTipLimit, outsideTipLimit, ringTipLimit } from "./limits";
@@ -71,8 +72,8 @@ export const toothKey = (spec: ToothSpec): string => JSON.stringify(spec);
 /** The gear by itself, with no mate to mind. `pitchAngle` in radians. */
 export function loneSpec(gear: Gear, pitchAngle: number | null, quality: Quality): ToothSpec {
   const radius = pitchDiameter(gear) / 2;
-  const conical = gear.kind === "bevel" || gear.kind === "cone";
-  const ring = gear.kind === "internal" || gear.kind === "internal-wheel";
+  const conical = GEAR_FORMS[gear.kind].pitchAngle === null;
+  const ring = GEAR_FORMS[gear.kind].pitchAngle === 180;
   const angle = conical ? (pitchAngle ?? LONE_BEVEL) : ring ? Math.PI : 0;
   const common = {
     form: conical ? "conical" : ring ? "ring" : "outside",

@@ -171,24 +171,22 @@ export const driveFiles: fc.Arbitrary<Loose> = ids(1, 6).chain((shaftIds) =>
             ];
           }),
         ),
-        ports: fc
-          .subarray([...shaftIds])
-          .chain((ported) =>
-            fc.tuple(
-              ...ported.map((shaft) =>
-                fc.oneof(
-                  fc.record({
-                    shaft: fc.constant(shaft),
-                    role: fc.constant("input"),
-                    speed: finite,
-                    torque: maybe(notNegative),
-                  }),
-                  fc.record({ shaft: fc.constant(shaft), role: fc.constant("held") }),
-                  fc.record({ shaft: fc.constant(shaft), role: fc.constant("output"), power: maybe(notNegative) }),
-                ),
+        ports: fc.subarray([...shaftIds]).chain((ported) =>
+          fc.tuple(
+            ...ported.map((shaft) =>
+              fc.oneof(
+                fc.record({
+                  shaft: fc.constant(shaft),
+                  role: fc.constant("input"),
+                  speed: finite,
+                  torque: maybe(notNegative),
+                }),
+                fc.record({ shaft: fc.constant(shaft), role: fc.constant("held") }),
+                fc.record({ shaft: fc.constant(shaft), role: fc.constant("output"), power: maybe(notNegative) }),
               ),
             ),
           ),
+        ),
         extras,
       }),
     )

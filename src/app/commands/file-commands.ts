@@ -1,0 +1,57 @@
+/** New, open, save, samples: each opening is one undo step, so nothing is lost. */
+import { FilePlus2, FolderOpen, LibraryBig, Save } from "lucide-react";
+import { newDrive } from "../../engine/drive/defaults";
+import { pickAndOpen } from "../../exchange/open";
+import { keepPlace } from "../../exchange/place";
+import { saveDrive } from "../../exchange/save";
+import { openDrive } from "../../store/document";
+import { announce, setView } from "../../store/view";
+import { showDialog } from "../dialogs/dialog-store";
+import type { Command } from "./command";
+
+const always = (): boolean => true;
+
+export const newCommand: Command = {
+  id: "new",
+  words: "New",
+  hint: "A new drive: a motor shaft with one gear",
+  keys: ["N"],
+  icon: FilePlus2,
+  guard: always,
+  perform: () => {
+    openDrive(newDrive(), { keepHistory: true, label: "a new drive" });
+    keepPlace(null);
+    setView({ selection: null, adding: null, ghost: null });
+    announce("A new drive: a motor shaft with one gear of 20 teeth. Undo brings back the one before.");
+  },
+};
+
+export const openCommand: Command = {
+  id: "open",
+  words: "Open…",
+  hint: "Open a drive file",
+  keys: ["Mod+O"],
+  icon: FolderOpen,
+  guard: always,
+  perform: pickAndOpen,
+};
+
+export const saveCommand: Command = {
+  id: "save",
+  words: "Save",
+  hint: "Save the drive as a file",
+  keys: ["Mod+S"],
+  icon: Save,
+  guard: always,
+  perform: saveDrive,
+};
+
+export const samplesCommand: Command = {
+  id: "samples",
+  words: "Samples…",
+  hint: "Drives to look at, each with something to notice",
+  keys: ["E"],
+  icon: LibraryBig,
+  guard: always,
+  perform: () => showDialog("samples"),
+};

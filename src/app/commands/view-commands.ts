@@ -1,0 +1,66 @@
+/** Play and pause, fit, theme, the list of keys, and leaving what is under way. */
+import { CircleHelp, Maximize, Moon, Play, X } from "lucide-react";
+import { clockStore, setPlaying } from "../../store/clock";
+import { announce, look, select, setView, viewStore } from "../../store/view";
+import { showDialog } from "../dialogs/dialog-store";
+import { chooseTheme, shownTheme } from "../theme";
+import type { Command } from "./command";
+
+const always = (): boolean => true;
+
+export const playCommand: Command = {
+  id: "play",
+  words: "Play or pause",
+  keys: ["Space"],
+  icon: Play,
+  guard: always,
+  perform: () => {
+    const playing = !clockStore.getState().playing;
+    setPlaying(playing);
+    announce(playing ? "Playing." : "Paused.");
+  },
+};
+
+export const fitCommand: Command = {
+  id: "fit",
+  words: "Fit the drive in the view",
+  keys: ["0"],
+  icon: Maximize,
+  guard: always,
+  perform: () => look({ name: "fit" }),
+};
+
+export const themeCommand: Command = {
+  id: "theme",
+  words: "Light or dark",
+  keys: ["D"],
+  icon: Moon,
+  guard: always,
+  perform: () => {
+    const next = shownTheme() === "dark" ? "light" : "dark";
+    chooseTheme(next);
+    announce(`The ${next} theme.`);
+  },
+};
+
+export const keysCommand: Command = {
+  id: "keys",
+  words: "Keys",
+  hint: "What the keys do",
+  keys: ["?"],
+  icon: CircleHelp,
+  guard: always,
+  perform: () => showDialog("keys"),
+};
+
+export const leaveCommand: Command = {
+  id: "leave",
+  words: "Leave what is under way, or the selection",
+  keys: ["Escape"],
+  icon: X,
+  guard: () => viewStore.getState().adding !== null || viewStore.getState().selection !== null,
+  perform: () => {
+    if (viewStore.getState().adding) setView({ adding: null, ghost: null });
+    else select(null);
+  },
+};

@@ -1,0 +1,38 @@
+import { type Command, run, useCanRun } from "../commands/command";
+import { removeCommand } from "../commands/edit-commands";
+import { FILE_COMMANDS, VIEW_COMMANDS } from "../commands/list";
+import { fitCommand } from "../commands/view-commands";
+import { Dialog } from "./dialog";
+import { showDialog } from "./dialog-store";
+import css from "./menu-dialog.module.css";
+
+const MENU = [...FILE_COMMANDS, removeCommand, fitCommand, ...VIEW_COMMANDS];
+
+const Entry = ({ command }: { readonly command: Command }) => {
+  const can = useCanRun(command);
+  const Icon = command.icon;
+  return (
+    <button
+      type="button"
+      disabled={!can}
+      onClick={() => {
+        showDialog(null);
+        run(command);
+      }}
+    >
+      <Icon aria-hidden size={20} />
+      {command.words}
+    </button>
+  );
+};
+
+/** The menu of a phone: what has no room in its header. */
+export const MenuDialog = () => (
+  <Dialog title="Menu" onClose={() => showDialog(null)}>
+    <div className={css.menu}>
+      {MENU.map((command) => (
+        <Entry key={command.id} command={command} />
+      ))}
+    </div>
+  </Dialog>
+);

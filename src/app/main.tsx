@@ -1,0 +1,33 @@
+import "./theme.css";
+import { createRoot } from "react-dom/client";
+import { autosave, cameUp, recover } from "../exchange/autosave";
+import { openDrive } from "../store/document";
+import { setView } from "../store/view";
+import { App } from "./app";
+import { run } from "./commands/command";
+import { newCommand } from "./commands/file-commands";
+import { listenForKeys } from "./commands/keys";
+import { COMMANDS } from "./commands/list";
+import { MEDIUM } from "./media";
+import { openingDrive } from "./opening-drive";
+import { followTheme } from "./theme";
+
+/** ms that the page waits for the drive from before; a storage that answers later brings it in all the same. */
+const PATIENCE = 400;
+
+const start = async (): Promise<void> => {
+  followTheme();
+  openDrive(openingDrive());
+  if (window.matchMedia(MEDIUM).matches) setView({ panels: { parts: true, side: false } });
+  const recovered = recover(() => run(newCommand));
+  await Promise.race([recovered, new Promise((waited) => setTimeout(waited, PATIENCE))]);
+  autosave();
+  listenForKeys(COMMANDS);
+  const root = document.getElementById("root");
+  if (!root) return;
+  createRoot(root).render(<App />);
+  // Two frames on the drive stands on the screen: it is no danger to the next visit.
+  requestAnimationFrame(() => requestAnimationFrame(cameUp));
+};
+
+void start();

@@ -1,0 +1,48 @@
+/** The contact line of every mesh and the common apex of its cones, in the one accent, seen through the bodies. */
+import type { Vec3 } from "../engine/solved";
+import type { BenchLayout } from "./bench-layout";
+import { toGeometry } from "./gear-geometry";
+import { useThrough } from "./materials";
+import { useMeshLight } from "./pointed";
+import { barShape, joinShapes, turnedShape } from "./shapes";
+import { useShared } from "./shared";
+import type { BenchColours } from "./theme-colours";
+
+export const ContactLine = ({
+  layout,
+  mesh,
+  colours,
+}: {
+  readonly layout: BenchLayout;
+  readonly mesh: number;
+  readonly colours: BenchColours;
+}) => {
+  const { solved } = layout;
+  const placed = solved.placement.meshes[mesh];
+  const id = solved.drive.meshes[mesh]?.id ?? "";
+  const light = useMeshLight(id);
+  const apex = solved.placement.gears[solved.index.gearsOfMesh[mesh]?.[0] ?? -1]?.apexPoint ?? null;
+  const [from, to] = placed?.contact ?? [[0, 0, 0] as Vec3, [0, 0, 0] as Vec3];
+  const wire = layout.radius * (light ? 0.009 : 0.0045);
+  const key = `contact ${JSON.stringify([from, to, apex])} ${wire}`;
+  const geometry = useShared(key, () =>
+    toGeometry(
+      joinShapes([
+        barShape(from, to, wire, 8),
+        ...(apex ? [barShape(apex, to, wire * 0.3, 6), ball(apex, wire * 2.3)] : []),
+      ]),
+    ),
+  );
+  const material = useThrough(light ? colours.focus : colours.accent, 0.95);
+  return placed ? <mesh name={`contact ${id}`} geometry={geometry} material={material} renderOrder={5} /> : null;
+};
+
+function ball(centre: Vec3, radius: number) {
+  const profile = Array.from({ length: 9 }, (_, k) => {
+    const a = (k * Math.PI) / 8 - Math.PI / 2;
+    return [Math.max(0, radius * Math.cos(a)), radius * Math.sin(a)] as const;
+  });
+  const shape = turnedShape(profile, 16);
+  const positions = shape.positions.map((x, k) => x + (centre[k % 3] ?? 0));
+  return { ...shape, positions };
+}

@@ -1,0 +1,99 @@
+/**
+ * One drive as scene objects: for each shaft a group that turns with it and one that stands beside it, for each carrier one that
+ * rides on it. React places them once for an edit; each frame their matrices are written straight from the poses.
+ */
+import { useFrame } from "@react-three/fiber";
+import { useMemo, useRef } from "react";
+import type { Group } from "three";
+import { frameOfMesh, MATRIX } from "../engine/motion/pose-at";
+import { useView } from "../store/view";
+import type { BenchLayout } from "./bench-layout";
+import { ContactLine } from "./contact-lines";
+import { GearBody } from "./gear-body";
+import { StandingParts, TurningParts } from "./shaft-body";
+import type { BenchColours } from "./theme-colours";
+import type { Turning } from "./turning";
+
+interface DriveProps {
+  readonly layout: BenchLayout;
+  readonly turning: Turning;
+  readonly colours: BenchColours;
+  /** Ids of the shafts to draw as ghosts, and no others; null for the drive itself. */
+  readonly ghosts?: readonly string[] | null;
+}
+
+type Groups = Map<number, Group>;
+
+const keep = (groups: Groups, index: number) => (group: Group | null) => {
+  if (group) groups.set(index, group);
+  else groups.delete(index);
+};
+
+function write(groups: Groups, matrices: Float64Array): void {
+  for (const [index, group] of groups) {
+    group.matrix.fromArray(matrices, index * MATRIX);
+    group.matrixWorldNeedsUpdate = true;
+  }
+}
+
+export const DriveScene = ({ layout, turning, colours, ghosts = null }: DriveProps) => {
+  const { solved } = layout;
+  const showSurfaces = useView((state) => state.showSurfaces);
+  const turned = useRef<Groups>(new Map());
+  const still = useRef<Groups>(new Map());
+  const frames = useRef<Groups>(new Map());
+  const isGhost = ghosts !== null;
+  const shown = useMemo(
+    () => new Set(ghosts ?? solved.drive.shafts.map((shaft) => shaft.id)),
+    [ghosts, solved],
+  );
+  const meshFrames = useMemo(() => {
+    const byFrame = new Map<number, number[]>();
+    solved.placement.meshes.forEach((placed, mesh) => {
+      if (!placed) return;
+      const frame = frameOfMesh(solved, mesh);
+      byFrame.set(frame, [...(byFrame.get(frame) ?? []), mesh]);
+    });
+    return [...byFrame];
+  }, [solved]);
+
+  useFrame(() => {
+    turning.update();
+    write(turned.current, turning.poses.turned);
+    write(still.current, turning.poses.still);
+    write(frames.current, turning.poses.frame);
+  }, -1);
+
+  return (
+    <group name={isGhost ? "ghost" : "drive"}>
+      {solved.drive.shafts.map((shaft, i) => {
+        const rod = layout.rods[i];
+        if (!rod || !shown.has(shaft.id)) return null;
+        return (
+          <group key={shaft.id}>
+            <group ref={keep(turned.current, i)} name={`shaft ${shaft.id}`} userData={{ shaft: shaft.id }} matrixAutoUpdate={false}>
+              <TurningParts {...{ layout, rod, colours, isGhost }} />
+              {layout.gears
+                .filter((outline) => outline.shaft === i)
+                .map((outline) => (
+                  <GearBody key={solved.drive.gears[outline.gear]?.id} {...{ layout, outline, colours, isGhost }} />
+                ))}
+            </group>
+            <group ref={keep(still.current, i)} name={`beside ${shaft.id}`} matrixAutoUpdate={false}>
+              <StandingParts {...{ layout, rod, colours, isGhost }} />
+            </group>
+          </group>
+        );
+      })}
+      {showSurfaces &&
+        !isGhost &&
+        meshFrames.map(([frame, meshes]) => (
+          <group key={frame} ref={frame < 0 ? null : keep(frames.current, frame)} matrixAutoUpdate={false}>
+            {meshes.map((mesh) => (
+              <ContactLine key={solved.drive.meshes[mesh]?.id} {...{ layout, mesh, colours }} />
+            ))}
+          </group>
+        ))}
+    </group>
+  );
+};

@@ -1,0 +1,79 @@
+/** What is written beside what on the bench: each shaft's name at its end, each gear's teeth (or diameter) beside its rim. */
+import { hasTeeth } from "../engine/drive/types";
+import type { Vec3 } from "../engine/solved";
+import { figures, shaftName } from "../engine/wording";
+import { type BenchLayout, freeDirection } from "./bench-layout";
+import { reachAcross } from "./gear-outline";
+
+export interface Label {
+  readonly key: string;
+  readonly kind: "shaft" | "gear";
+  readonly id: string;
+  readonly text: string;
+  /** Index of the shaft, and the place in its own coordinates, its own turning left out. */
+  readonly shaft: number;
+  readonly local: Vec3;
+}
+
+export function labelList(layout: BenchLayout): Label[] {
+  const { drive } = layout.solved;
+  const labels: Label[] = [];
+  for (const rod of layout.rods) {
+    const shaft = rod && drive.shafts[rod.shaft];
+    if (!rod || !shaft) continue;
+    const hasPort = (layout.solved.index.portOfShaft[rod.shaft] ?? -1) >= 0;
+    const beyond = layout.unit * (hasPort ? 1.15 : 0.45);
+    labels.push({
+      key: `shaft ${shaft.id}`,
+      kind: "shaft",
+      id: shaft.id,
+      text: shaftName(drive, rod.shaft),
+      shaft: rod.shaft,
+      local: [0, 0, rod.side === 1 ? rod.high + beyond : rod.low - beyond],
+    });
+  }
+  for (const outline of layout.gears) {
+    const gear = drive.gears[outline.gear];
+    if (!gear) continue;
+    const [x, y] = freeDirection(layout, outline);
+    const r = reachAcross(outline) + 0.16 * layout.unit;
+    labels.push({
+      key: `gear ${gear.id}`,
+      kind: "gear",
+      id: gear.id,
+      text: hasTeeth(gear) ? String(gear.teeth) : `⌀${figures(gear.diameter)}`,
+      shaft: outline.shaft,
+      local: [x * r, y * r, outline.at],
+    });
+  }
+  return labels;
+}
+
+export interface Box {
+  x: number;
+  y: number;
+  readonly halfWidth: number;
+  readonly halfHeight: number;
+  isHidden: boolean;
+}
+
+/** Tried in this order, in parts of a label's height, so that no label lies on another. */
+const SHIFTS = [0, -1, 1, -2, 2];
+/** Beyond so many labels only their own places are tried: each try looks at all others. */
+const MANY = 80;
+
+/** Moves labels apart, the first ones first; a gear's label that finds no room is hidden, a shaft's stays where it was. */
+export function moveApart(boxes: readonly Box[], mayHide: (index: number) => boolean): void {
+  const shifts = boxes.length > MANY ? [0] : SHIFTS;
+  const meets = (box: Box, y: number, other: Box): boolean =>
+    !other.isHidden &&
+    Math.abs(box.x - other.x) < box.halfWidth + other.halfWidth &&
+    Math.abs(y - other.y) < box.halfHeight + other.halfHeight;
+  boxes.forEach((box, i) => {
+    if (box.isHidden) return;
+    const before = boxes.slice(0, i);
+    const shift = shifts.find((s) => !before.some((other) => meets(box, box.y + s * 2 * box.halfHeight, other)));
+    if (shift !== undefined) box.y += shift * 2 * box.halfHeight;
+    else if (mayHide(i)) box.isHidden = true;
+  });
+}

@@ -1,0 +1,74 @@
+/** Labels over the picture, as text of the page: React writes them once for an edit, each frame only moves them. */
+import { useEffect, useMemo, useRef } from "react";
+import { shaftColour } from "../store/colours";
+import { useView } from "../store/view";
+import { currentOrbit, screenSize } from "./camera";
+import { type Box, type Label, labelList, moveApart } from "./label-list";
+import css from "./labels.module.css";
+import { project } from "./orbit";
+import { onPlace } from "./overlay";
+import { useShownDrive } from "./shown-drive";
+import { pointAt } from "./turning";
+
+export const Labels = () => {
+  const drive = useShownDrive();
+  const labels = useMemo(() => labelList(drive.layout), [drive]);
+  const isShown = useView((state) => state.showLabels);
+  const selected = useView((state) => state.selection?.id ?? null);
+  const host = useRef<HTMLDivElement>(null);
+
+  useEffect(() => {
+    const elements = [...(host.current?.children ?? [])] as HTMLElement[];
+    const boxes: Box[] = elements.map((element) => ({
+      x: 0,
+      y: 0,
+      halfWidth: element.offsetWidth / 2 + 1,
+      halfHeight: element.offsetHeight / 2,
+      isHidden: false,
+    }));
+    const place = (): void => {
+      const orbit = currentOrbit();
+      const { width, height } = screenSize();
+      labels.forEach((label, i) => {
+        const box = boxes[i];
+        if (!box) return;
+        const at = project(orbit, pointAt(drive.turning.poses.still, label.shaft, label.local), height);
+        const isIn = at.depth > 0 && Math.abs(at.x) < width / 2 && Math.abs(at.y) < height / 2;
+        box.isHidden = !isIn;
+        // A shaft's name stays whole at the rim of the picture.
+        box.x = clampTo(width / 2 + at.x, box.halfWidth + 4, width - box.halfWidth - 4);
+        box.y = clampTo(height / 2 - at.y, box.halfHeight + 4, height - box.halfHeight - 4);
+      });
+      moveApart(boxes, (i) => labels[i]?.kind === "gear");
+      elements.forEach((element, i) => {
+        const box = boxes[i];
+        if (!box) return;
+        element.style.visibility = box.isHidden ? "hidden" : "visible";
+        element.style.transform = `translate(${(box.x - box.halfWidth).toFixed(1)}px, ${(box.y - box.halfHeight).toFixed(1)}px)`;
+      });
+    };
+    place();
+    return onPlace(place);
+  }, [drive, labels, isShown]);
+
+  if (!isShown) return null;
+  return (
+    <div ref={host} className={css.labels} aria-hidden="true">
+      {labels.map((label) => (
+        <LabelText key={label.key} label={label} isSelected={label.id === selected} />
+      ))}
+    </div>
+  );
+};
+
+const LabelText = ({ label, isSelected }: { readonly label: Label; readonly isSelected: boolean }) => (
+  <span
+    className={css[label.kind]}
+    data-selected={isSelected || undefined}
+    style={label.kind === "shaft" ? { borderColor: shaftColour(label.shaft).variable } : undefined}
+  >
+    {label.text}
+  </span>
+);
+
+const clampTo = (x: number, least: number, most: number): number => Math.max(least, Math.min(Math.max(least, most), x));

@@ -1,0 +1,156 @@
+/**
+ * Keeps the drive in the browser's own storage shortly after each edit, and brings it back after a reload or a crash.
+ * Each tab of the page keeps its own; a new tab begins with the one kept last.
+ */
+import { createStore, del, entries, get, set, type UseStore } from "idb-keyval";
+import { parseDrive } from "../engine/drive/parse";
+import type { Drive } from "../engine/drive/types";
+import { writeDrive } from "../engine/drive/write";
+import { documentStore, isDragging, openDrive } from "../store/document";
+import { download } from "./save";
+import { fileName } from "./file-name";
+import { notify } from "./notices";
+
+/** ms from an edit to its keeping. */
+const DELAY = 400;
+/** How many tabs' drives are kept; older ones give way. */
+const KEPT = 8;
+const TAB = "turnwise.tab";
+const OPENING = "turnwise.opening";
+/** How often in a row a kept drive may fail to come up before it is left closed. */
+const TRIES = 2;
+
+interface Kept {
+  readonly text: string;
+  /** ms since 1970. */
+  readonly at: number;
+}
+
+let database: UseStore | null = null;
+const keep = (): UseStore => {
+  database ??= createStore("turnwise", "drives");
+  return database;
+};
+
+/** Storage that may be forbidden: then nothing is remembered, and no harm done. */
+const mark = (storage: "localStorage" | "sessionStorage", key: string, value?: string | null): string | null => {
+  try {
+    if (value === null) window[storage].removeItem(key);
+    else if (value !== undefined) window[storage].setItem(key, value);
+    return window[storage].getItem(key);
+  } catch {
+    return null;
+  }
+};
+
+/** This tab's name in the storage; it outlives a reload. */
+const tabName = (): string => {
+  const known = mark("sessionStorage", TAB);
+  if (known) return known;
+  const name = `${Date.now().toString(36)}-${Math.random().toString(36).slice(2, 8)}`;
+  mark("sessionStorage", TAB, name);
+  return name;
+};
+
+const byAge = ([, a]: [IDBValidKey, Kept], [, b]: [IDBValidKey, Kept]): number => b.at - a.at;
+
+const lastKept = async (): Promise<Kept | undefined> => {
+  const own = await get<Kept>(tabName(), keep());
+  if (own) return own;
+  const all = await entries<IDBValidKey, Kept>(keep());
+  return all.sort(byAge)[0]?.[1];
+};
+
+const dropOld = async (): Promise<void> => {
+  const all = await entries<IDBValidKey, Kept>(keep());
+  for (const [name] of all.sort(byAge).slice(KEPT)) await del(name, keep());
+};
+
+/** Opens the drive that was kept. Returns whether there was one; the notice offers to begin anew by `startNew`. */
+export const recover = async (startNew: () => void): Promise<boolean> => {
+  let kept: Kept | undefined;
+  try {
+    kept = await lastKept();
+  } catch {
+    return false;
+  }
+  const drive = kept && parseDrive(kept.text).drive;
+  if (!drive) return false;
+  // Where opening it ended the page again and again, it is not tried unasked.
+  const tries = Number(mark("localStorage", OPENING) ?? 0);
+  if (tries >= TRIES) {
+    mark("localStorage", OPENING, null);
+    notify({
+      tone: "alert",
+      text: "Your drive from before could not be shown the last times, so it was left closed.",
+      action: { words: "Save it as a file", run: () => download(writeDrive(drive), fileName(drive.title)) },
+    });
+    return false;
+  }
+  mark("localStorage", OPENING, String(tries + 1));
+  openDrive(drive);
+  notify({ tone: "polite", text: "Your drive from before is back.", action: { words: "New", run: startNew } });
+  return true;
+};
+
+/** Says that the page has come up with the drive in it. */
+export const cameUp = (): void => {
+  mark("localStorage", OPENING, null);
+};
+
+const explain = (error: unknown): string => {
+  const full = error instanceof DOMException && error.name === "QuotaExceededError";
+  const why = full ? "The browser's storage is full" : "The browser does not let this page keep anything";
+  return `${why}, so your drive will be gone when you leave: save it as a file.`;
+};
+
+/** Keeps the drive after each edit from now on; returns the stop function. `store` may stand in for the browser's storage. */
+export const autosave = (store: (kept: Kept) => Promise<void> = (kept) => set(tabName(), kept, keep())): (() => void) => {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  let unkept: Drive | null = null;
+  let fails = false;
+
+  const keepNow = async (): Promise<void> => {
+    clearTimeout(timer);
+    const drive = unkept;
+    if (!drive) return;
+    // A drag keeps the drive when it ends.
+    if (isDragging()) {
+      timer = setTimeout(keepNow, DELAY);
+      return;
+    }
+    unkept = null;
+    try {
+      await store({ text: writeDrive(drive), at: Date.now() });
+      fails = false;
+    } catch (error) {
+      unkept ??= drive;
+      if (!fails) notify({ tone: "alert", text: explain(error) });
+      fails = true;
+    }
+  };
+
+  const stop = documentStore.subscribe((state, before) => {
+    if (state.drive === before.drive) return;
+    unkept = state.drive;
+    clearTimeout(timer);
+    timer = setTimeout(keepNow, DELAY);
+  });
+  const leave = (): void => {
+    if (document.visibilityState === "hidden") void keepNow();
+  };
+  const warn = (event: BeforeUnloadEvent): void => {
+    void keepNow();
+    if (fails && unkept) event.preventDefault();
+  };
+  document.addEventListener("visibilitychange", leave);
+  window.addEventListener("beforeunload", warn);
+  void dropOld().catch(() => undefined);
+
+  return () => {
+    stop();
+    clearTimeout(timer);
+    document.removeEventListener("visibilitychange", leave);
+    window.removeEventListener("beforeunload", warn);
+  };
+};

@@ -1,0 +1,23 @@
+/** The samples: drives under `samples/`, each chosen against a misconception, fetched when one is picked. */
+import { openText } from "./open";
+import { notify } from "./notices";
+
+export interface Sample {
+  /** The file `samples/<file>.drive.json`. */
+  readonly file: string;
+  readonly title: string;
+  /** One sentence on what to notice; the same as the drive's notes. */
+  readonly notice: string;
+}
+
+/** Opens a sample; returns whether it came. */
+export const openSample = async (sample: Sample): Promise<boolean> => {
+  try {
+    const answer = await fetch(new URL(`samples/${sample.file}.drive.json`, document.baseURI));
+    if (!answer.ok) throw new Error(String(answer.status));
+    return await openText(await answer.text(), sample.title);
+  } catch {
+    notify({ tone: "alert", text: `The sample "${sample.title}" could not be fetched: try again when you are online.` });
+    return false;
+  }
+};

@@ -1,0 +1,277 @@
+/** One gear of a shaft: what kind, its size, where it sits; the finer numbers in a fold. */
+import { ChevronDown, ChevronRight } from "lucide-react";
+import { useId, useState } from "react";
+import { type Gear, type GearKind, hasTeeth, LIMITS } from "../../engine/drive/types";
+import { endNames } from "../../engine/explain/ends";
+import { nameText } from "../../engine/wording";
+import { useDocument } from "../../store/document";
+import { setView } from "../../store/view";
+import { doEdit, tryEdit } from "../edit";
+import { ChoiceField } from "../fields/choice-field";
+import { NumberField } from "../fields/number-field";
+import { removeGear, setGear } from "./commands";
+import { PartMenu } from "./part-menu";
+import styles from "./parts-list.module.css";
+import { useRow } from "./rows";
+
+const KIND_WORDS: Readonly<Record<GearKind, string>> = {
+  spur: "spur gear",
+  internal: "ring (internal gear)",
+  bevel: "bevel gear",
+  wheel: "friction wheel",
+  "internal-wheel": "friction ring",
+  cone: "friction cone",
+};
+
+/** Kinds whose outward axis the file gives by `apex`. */
+const HAS_APEX: ReadonlySet<GearKind> = new Set<GearKind>(["bevel", "cone"]);
+
+type Numbers = "at" | "face" | "pressureAngle" | "addendum" | "clearance" | "shift" | "bore" | "backlash" | "phase";
+
+export function GearRow({ gear: index }: { readonly gear: number }) {
+  const gear = useDocument((state) => state.solved.drive.gears[index]);
+  return gear ? <GearRowOf gear={gear} /> : null;
+}
+
+function GearRowOf({ gear }: { readonly gear: Gear }) {
+  const [open, setOpen] = useState(false);
+  const foldId = useId();
+  const row = useRow<HTMLLIElement>("gear", gear.id);
+  const name = nameText(gear.id);
+  const set = (key: Numbers) => (value: number) => tryEdit(setGear(gear.id, { [key]: value }), `${key} of ${name}`);
+
+  return (
+    <li className={styles.part} {...row}>
+      <div className={styles.partHead}>
+        <button
+          type="button"
+          className={styles.icon}
+          aria-expanded={open}
+          aria-controls={foldId}
+          aria-label={`More numbers of gear ${name}`}
+          title={open ? "Fewer numbers" : "More numbers"}
+          onClick={() => setOpen(!open)}
+        >
+          {open ? <ChevronDown size={20} aria-hidden /> : <ChevronRight size={20} aria-hidden />}
+        </button>
+        <h4 className={styles.partName} title={`Gear ${gear.id}; kind "${gear.kind}" in the file`}>
+          <b>{name}</b> {KIND_WORDS[gear.kind]}
+        </h4>
+        <PartMenu
+          label={`Commands for gear ${name}`}
+          items={[
+            {
+              words: "Add a stage from this gear…",
+              act: () => setView({ adding: { shaft: gear.shaft, gear: gear.id } }),
+            },
+            {
+              words: "Remove this gear",
+              act: () => doEdit(removeGear(gear.id), `remove ${name}`, `Gear ${name} removed`),
+              apart: true,
+            },
+          ]}
+        />
+      </div>
+      <div className={styles.numbers}>
+        <SizeFields gear={gear} name={name} />
+        <NumberField
+          label={`Place of ${name} along the shaft`}
+          shortLabel="at"
+          hint={
+            HAS_APEX.has(gear.kind)
+              ? "Where the heel's pitch circle stands on the shaft's axis (at)."
+              : "Where the middle of the face stands on the shaft's axis (at)."
+          }
+          value={gear.at}
+          unit="mm"
+          spokenUnit="millimetres"
+          width={5}
+          onChange={set("at")}
+        />
+        <NumberField
+          label={`Face width of ${name}`}
+          shortLabel="face"
+          hint="Face width: how long the teeth are (face)."
+          value={gear.face}
+          unit="mm"
+          spokenUnit="millimetres"
+          least={0}
+          above
+          width={5}
+          onChange={set("face")}
+        />
+      </div>
+      <div id={foldId} className={styles.numbers} hidden={!open}>
+        {open ? <FinerNumbers gear={gear} name={name} set={set} /> : null}
+      </div>
+    </li>
+  );
+}
+
+function SizeFields({ gear, name }: { readonly gear: Gear; readonly name: string }) {
+  if (!hasTeeth(gear)) {
+    return (
+      <NumberField
+        label={`Diameter of ${name}`}
+        shortLabel="diameter"
+        hint="Rolling diameter, at the heel on a cone (diameter)."
+        value={gear.diameter}
+        unit="mm"
+        spokenUnit="millimetres"
+        least={0}
+        above
+        width={5}
+        onChange={(diameter) => tryEdit(setGear(gear.id, { diameter }), `diameter of ${name}`)}
+      />
+    );
+  }
+  return (
+    <>
+      <NumberField
+        label={`Teeth of ${name}`}
+        shortLabel="teeth"
+        hint="Number of teeth: it alone sets the ratio (teeth)."
+        value={gear.teeth}
+        spokenUnit="teeth"
+        whole
+        least={1}
+        most={LIMITS.teeth}
+        width={5}
+        onChange={(teeth) => tryEdit(setGear(gear.id, { teeth }), `teeth of ${name}`)}
+      />
+      <NumberField
+        label={`Module of ${name}`}
+        shortLabel="module"
+        hint="Size of the teeth: pitch diameter over teeth, at the heel on a bevel gear (module). Mates must agree."
+        value={gear.module}
+        unit="mm"
+        spokenUnit="millimetres"
+        least={0}
+        above
+        step={0.5}
+        width={5}
+        onChange={(module) => tryEdit(setGear(gear.id, { module }), `module of ${name}`)}
+      />
+    </>
+  );
+}
+
+interface FinerProps {
+  readonly gear: Gear;
+  readonly name: string;
+  readonly set: (key: Numbers) => (value: number) => string | null;
+}
+
+function FinerNumbers({ gear, name, set }: FinerProps) {
+  const toothed = hasTeeth(gear);
+  return (
+    <>
+      {HAS_APEX.has(gear.kind) ? <FacesField gear={gear} name={name} /> : null}
+      {toothed ? (
+        <>
+          <NumberField
+            label={`Pressure angle of ${name}`}
+            shortLabel="pressure angle"
+            hint="Usually 20° (pressureAngle). Mates must agree."
+            value={gear.pressureAngle}
+            unit="°"
+            spokenUnit="degrees"
+            least={0}
+            above
+            most={45}
+            step={0.5}
+            width={5}
+            onChange={set("pressureAngle")}
+          />
+          <NumberField
+            label={`Addendum of ${name}, in modules`}
+            shortLabel="addendum"
+            hint="Height of a tooth above the pitch circle, in modules; 1 in ISO 53 (addendum)."
+            value={gear.addendum}
+            unit="× m"
+            spokenUnit="modules"
+            least={0}
+            above
+            step={0.05}
+            width={5}
+            onChange={set("addendum")}
+          />
+          <NumberField
+            label={`Clearance of ${name}, in modules`}
+            shortLabel="clearance"
+            hint="Room between a tip and the mate's root, in modules; 0.25 in ISO 53 (clearance)."
+            value={gear.clearance}
+            unit="× m"
+            spokenUnit="modules"
+            least={0}
+            step={0.05}
+            width={5}
+            onChange={set("clearance")}
+          />
+          <NumberField
+            label={`Profile shift of ${name}, in modules`}
+            shortLabel="shift"
+            hint="Profile shift, in modules (shift). Those of mates must sum to 0."
+            value={gear.shift}
+            unit="× m"
+            spokenUnit="modules"
+            step={0.05}
+            width={5}
+            onChange={set("shift")}
+          />
+          <NumberField
+            label={`Backlash of ${name}`}
+            shortLabel="backlash"
+            hint="How much this gear's own teeth are thinned at the pitch circle (backlash)."
+            value={gear.backlash}
+            unit="mm"
+            spokenUnit="millimetres"
+            least={0}
+            step={0.05}
+            width={5}
+            onChange={set("backlash")}
+          />
+        </>
+      ) : null}
+      <NumberField
+        label={`Bore of ${name}`}
+        shortLabel="bore"
+        hint="Diameter of the hole for the shaft; 0 for none (bore)."
+        value={gear.bore}
+        unit="mm"
+        spokenUnit="millimetres"
+        least={0}
+        width={5}
+        onChange={set("bore")}
+      />
+      <NumberField
+        label={`Phase of ${name} on its shaft`}
+        shortLabel="phase"
+        hint="How far the gear is turned on its shaft (phase)."
+        value={gear.phase}
+        unit="°"
+        spokenUnit="degrees"
+        width={5}
+        onChange={set("phase")}
+      />
+    </>
+  );
+}
+
+function FacesField({ gear, name }: { readonly gear: Gear; readonly name: string }) {
+  const plus = useDocument(({ solved }) => endNames(solved, solved.index.shafts.get(gear.shaft) ?? -1).plus);
+  const minus = useDocument(({ solved }) => endNames(solved, solved.index.shafts.get(gear.shaft) ?? -1).minus);
+  return (
+    <ChoiceField
+      label={`Which end ${name} faces`}
+      shortLabel="faces the"
+      hint="The end at which the cone's apex lies, up to a pitch angle of 90° (apex + or −)."
+      value={gear.apex}
+      choices={[
+        { value: "+", words: plus },
+        { value: "-", words: minus },
+      ]}
+      onChange={(apex) => doEdit(setGear(gear.id, { apex }), `side of ${name}`)}
+    />
+  );
+}

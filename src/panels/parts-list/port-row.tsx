@@ -1,0 +1,120 @@
+/** What the outside world does at a shaft: turns it, holds it, takes its work, or nothing. Signs of speeds stand here. */
+import type { Port, PortRole } from "../../engine/drive/types";
+import { turning } from "../../engine/explain/directions";
+import { spoken } from "../../engine/explain/numbers";
+import { useDocument } from "../../store/document";
+import { doEdit, tryEdit } from "../edit";
+import { ChoiceField } from "../fields/choice-field";
+import { NumberField } from "../fields/number-field";
+import { setPort } from "./commands";
+import styles from "./parts-list.module.css";
+
+type Role = PortRole | "none";
+
+const ROLES: readonly { readonly value: Role; readonly words: string }[] = [
+  { value: "input", words: "turned by motor or hand" },
+  { value: "output", words: "drives the load" },
+  { value: "held", words: "held still" },
+  { value: "none", words: "nothing: runs free" },
+];
+
+/** What a shaft that becomes an input turns at, where it had no speed of its own: our own choice. */
+const FIRST_SPEED = 60;
+
+interface PortRowProps {
+  readonly shaft: number;
+  readonly id: string;
+  readonly name: string;
+}
+
+export function PortRow({ shaft, id, name }: PortRowProps) {
+  const port = useDocument(({ solved }) => solved.drive.ports[solved.index.portOfShaft[shaft] ?? -1]);
+  const way = useDocument(({ solved }) => turning(solved, shaft));
+  const found = useDocument(({ solved }) => solved.motion.speed[shaft] ?? null);
+
+  const setRole = (role: Role) => {
+    if (role === "none") return doEdit(setPort(id, null), `free ${name}`);
+    const sizes = { torque: port?.torque, power: port?.power };
+    if (role === "held") return doEdit(setPort(id, { role }), `hold ${name}`);
+    if (role === "output") return doEdit(setPort(id, { role, ...sizes }), `load at ${name}`);
+    const speed = port?.speed ?? (found !== null && found !== 0 ? found : FIRST_SPEED);
+    return doEdit(setPort(id, { role, speed, ...sizes }), `turn ${name}`);
+  };
+
+  return (
+    <div className={styles.port}>
+      <ChoiceField
+        label={`What stands at ${name}`}
+        shortLabel="here"
+        hint="The port: input, output, held, or none (role)."
+        value={port?.role ?? "none"}
+        choices={ROLES}
+        onChange={setRole}
+      />
+      {port?.role === "input" ? (
+        <div className={styles.numbers}>
+          <NumberField
+            label={`Speed of ${name}`}
+            shortLabel="speed"
+            hint="Plus is counterclockwise for an eye at the shaft's + end; minus the other way (speed)."
+            value={port.speed ?? 0}
+            unit="rev/min"
+            spokenUnit="revolutions per minute"
+            step={10}
+            width={6}
+            onChange={(speed) => tryEdit(setPort(id, { ...port, speed }), `speed of ${name}`)}
+          />
+        </div>
+      ) : null}
+      {port && port.role !== "held" ? <SizeFields port={port} id={id} name={name} /> : null}
+      <p className={styles.soft}>
+        {found === null ? way : <span title={spoken(found, "rev/min")}>{way}</span>}
+      </p>
+    </div>
+  );
+}
+
+interface SizeProps {
+  readonly port: Port;
+  readonly id: string;
+  readonly name: string;
+}
+
+/** Torque or power, never both: giving one takes the other away. */
+function SizeFields({ port, id, name }: SizeProps) {
+  const isInput = port.role === "input";
+  const set = (size: { torque?: number; power?: number }, what: string) =>
+    tryEdit(setPort(id, { ...port, torque: undefined, power: undefined, ...size }), `${what} at ${name}`);
+  const meaning = isInput ? "What the motor or hand can give" : "The load, which opposes the motion";
+  return (
+    <div className={styles.numbers}>
+      <NumberField
+        label={`${isInput ? "Available torque" : "Load torque"} at ${name}`}
+        shortLabel="torque"
+        hint={`${meaning}; empty where it isn't known. Takes the place of the power (torque).`}
+        value={port.torque ?? null}
+        unit="N·m"
+        spokenUnit="newton metres"
+        least={0}
+        width={5}
+        placeholder="–"
+        onChange={(torque) => set({ torque }, "torque")}
+        onClear={() => set({}, "torque")}
+      />
+      <NumberField
+        label={`${isInput ? "Available power" : "Load power"} at ${name}`}
+        shortLabel="or power"
+        hint={`${meaning}; empty where it isn't known. Takes the place of the torque (power).`}
+        value={port.power ?? null}
+        unit="W"
+        spokenUnit="watts"
+        least={0}
+        step={10}
+        width={5}
+        placeholder="–"
+        onChange={(power) => set({ power }, "power")}
+        onClear={() => set({}, "power")}
+      />
+    </div>
+  );
+}

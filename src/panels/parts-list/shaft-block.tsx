@@ -1,0 +1,97 @@
+/** One shaft with all that stands on it: its name and place, what turns or loads it, its gears, the meshes that lead to it. */
+import { ChevronDown, ChevronRight } from "lucide-react";
+import { memo, useId, useRef } from "react";
+import type { Shaft } from "../../engine/drive/types";
+import { nameText, shaftName } from "../../engine/wording";
+import { shaftColour } from "../../store/colours";
+import { useDocument } from "../../store/document";
+import { setView } from "../../store/view";
+import { doEdit, tryEdit } from "../edit";
+import { NameField } from "../fields/name-field";
+import { duplicateStage, removeShaft, rename } from "./commands";
+import { GearRow } from "./gear-row";
+import { MeshRow } from "./mesh-row";
+import { PartMenu } from "./part-menu";
+import styles from "./parts-list.module.css";
+import { PlaceFold } from "./place-fold";
+import { PortRow } from "./port-row";
+import { useRow } from "./rows";
+
+interface BlockProps {
+  readonly shaft: number;
+  readonly meshes: readonly number[];
+  readonly open: boolean;
+  readonly onFold: (shaft: string, open: boolean) => void;
+}
+
+export const ShaftBlock = memo(function ShaftBlock(props: BlockProps) {
+  const shaft = useDocument((state) => state.solved.drive.shafts[props.shaft]);
+  return shaft ? <ShaftBlockOf {...props} index={props.shaft} shaft={shaft} /> : null;
+});
+
+function ShaftBlockOf({ shaft, index, meshes, open, onFold }: Omit<BlockProps, "shaft"> & { shaft: Shaft; index: number }) {
+  const row = useRow<HTMLLIElement>("shaft", shaft.id);
+  const name = useDocument(({ solved }) => (index < solved.drive.shafts.length ? shaftName(solved.drive, index) : ""));
+  const gears = useDocument(({ solved }) => solved.index.gearsOfShaft[index]);
+  const nameInput = useRef<HTMLInputElement | null>(null);
+  const foldId = useId();
+  const id = nameText(shaft.id);
+  return (
+    <li className={styles.shaft} style={{ borderInlineStartColor: shaftColour(index).variable }} {...row}>
+      <div className={styles.shaftHead}>
+        <button
+          type="button"
+          className={styles.icon}
+          aria-expanded={open}
+          aria-controls={foldId}
+          aria-label={`All numbers of ${name}`}
+          title={open ? "Fold this shaft" : "Unfold this shaft"}
+          onClick={() => onFold(shaft.id, !open)}
+        >
+          {open ? <ChevronDown size={20} aria-hidden /> : <ChevronRight size={20} aria-hidden />}
+        </button>
+        <h3 className={styles.shaftName} title={`Shaft ${shaft.id}`}>
+          <NameField
+            label={`Name of shaft ${id}`}
+            value={shaft.name}
+            placeholder={id}
+            inputRef={nameInput}
+            onChange={(next) => tryEdit(rename(shaft.id, next), `name of ${id}`)}
+          />
+        </h3>
+        <PartMenu
+          label={`Commands for shaft ${name}`}
+          items={[
+            { words: "Add a stage…", act: () => setView({ adding: { shaft: shaft.id } }) },
+            { words: "Rename", act: () => nameInput.current?.select(), keepsFocus: true },
+            {
+              words: "Duplicate this stage",
+              act: () => doEdit(duplicateStage(shaft.id), `duplicate ${name}`, `${name} duplicated`),
+            },
+            {
+              words: "Remove this shaft",
+              act: () => doEdit(removeShaft(shaft.id), `remove ${name}`, `${name} removed`),
+              apart: true,
+            },
+          ]}
+        />
+      </div>
+      <div id={foldId} hidden={!open}>
+        {open ? (
+          <>
+            <PortRow shaft={index} id={shaft.id} name={name} />
+            <ul className={styles.parts} aria-label={`Gears and meshes of ${name}`}>
+              {gears?.map((gear) => (
+                <GearRow key={gear} gear={gear} />
+              ))}
+              {meshes.map((mesh) => (
+                <MeshRow key={mesh} mesh={mesh} />
+              ))}
+            </ul>
+            <PlaceFold shaft={shaft} index={index} name={name} />
+          </>
+        ) : null}
+      </div>
+    </li>
+  );
+}
