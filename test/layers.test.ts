@@ -30,6 +30,13 @@ const FORBIDDEN: Readonly<Record<string, readonly string[]>> = {
     "../solve",
     "../index",
   ],
+  "engine/drive/commands": [
+    "react",
+    "../../placement/place",
+    "../../motion/move",
+    "../../solve",
+    "../../../store/document",
+  ],
   "engine/mesh-kinds": ["../placement/place", "../motion/solve", "../load/load", "../checks/checks", "../../panels/x"],
   "engine/placement": [
     "../motion/solve",
@@ -67,6 +74,7 @@ const FORBIDDEN: Readonly<Record<string, readonly string[]>> = {
 const ALLOWED: Readonly<Record<string, readonly string[]>> = {
   "engine/": ["./vector", "./drive/types", "./motion/rational"],
   "engine/drive": ["valibot", "./types", "../vector", "../findings", "../mesh-kinds/list", "../motion/rational"],
+  "engine/drive/commands": ["./edit", "../types", "../../vector", "../../mesh-kinds/list"],
   "engine/mesh-kinds": ["./contract", "../drive/types", "../solved", "../tolerances", "../motion/rational"],
   "engine/placement": ["./place", "../wording", "../drive/types", "../mesh-kinds/list", "../vector"],
   "engine/motion": ["./rational", "../placement/place", "../drive/types", "../mesh-kinds/list"],

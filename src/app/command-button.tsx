@@ -1,6 +1,6 @@
-import css from "./header.module.css";
 import { type Command, run, useCanRun } from "./commands/command";
 import { keyWords } from "./commands/keys";
+import css from "./header.module.css";
 
 interface Props {
   readonly command: Command;

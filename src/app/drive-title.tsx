@@ -1,4 +1,5 @@
 import { useEffect, useState } from "react";
+import { setTitle } from "../engine/drive/commands/shaft";
 import { perform, useDocument } from "../store/document";
 import css from "./header.module.css";
 
@@ -18,7 +19,7 @@ export const DriveTitle = () => {
     const wanted = draft?.trim();
     setDraft(null);
     if (wanted === undefined || wanted === title) return;
-    perform((drive) => ({ ...drive, title: wanted }), "the title");
+    perform(setTitle(wanted), "the title");
   };
 
   return (

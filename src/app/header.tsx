@@ -26,7 +26,13 @@ export const Header = ({ phone }: { readonly phone: boolean }) => (
     <div className={css.group}>
       <CommandButton command={addStageCommand} bare={phone} strong />
       {phone ? (
-        <button type="button" className={css.button} data-bare aria-haspopup="dialog" onClick={() => showDialog("menu")}>
+        <button
+          type="button"
+          className={css.button}
+          data-bare
+          aria-haspopup="dialog"
+          onClick={() => showDialog("menu")}
+        >
           <Menu aria-hidden size={20} />
           <span className="only-heard">Menu</span>
         </button>

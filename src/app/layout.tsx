@@ -1,10 +1,11 @@
 /** The one page: header, parts list, bench with its transport bar, workings and findings, readouts; on a phone a sheet. */
-import { Header } from "./header";
-import { BenchRegion, PartsRegion, ReadoutsRegion, SideRegion } from "./layout-regions";
-import css from "./layout.module.css";
-import { PhoneSheet } from "./phone-sheet";
-import { PHONE, useMedia } from "./media";
+
 import { useView } from "../store/view";
+import { Header } from "./header";
+import css from "./layout.module.css";
+import { BenchRegion, PartsRegion, ReadoutsRegion, SideRegion } from "./layout-regions";
+import { PHONE, useMedia } from "./media";
+import { PhoneSheet } from "./phone-sheet";
 
 export const Layout = () => {
   const phone = useMedia(PHONE);

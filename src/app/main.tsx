@@ -15,6 +15,9 @@ import { followTheme } from "./theme";
 /** ms that the page waits for the drive from before; a storage that answers later brings it in all the same. */
 const PATIENCE = 400;
 
+/** ms after which a drive that was brought back is taken to be no danger to the page. */
+const HEALTHY = 5000;
+
 const start = async (): Promise<void> => {
   followTheme();
   openDrive(openingDrive());
@@ -26,8 +29,9 @@ const start = async (): Promise<void> => {
   const root = document.getElementById("root");
   if (!root) return;
   createRoot(root).render(<App />);
-  // Two frames on the drive stands on the screen: it is no danger to the next visit.
-  requestAnimationFrame(() => requestAnimationFrame(cameUp));
+  // A page that was left, or has run for a while, had no trouble with its drive.
+  window.addEventListener("pagehide", cameUp);
+  setTimeout(cameUp, HEALTHY);
 };
 
 void start();

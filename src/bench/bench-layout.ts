@@ -54,7 +54,12 @@ interface Reach {
 
 function reaches(outlines: readonly GearOutline[]): Reach | null {
   if (outlines.length === 0) return null;
-  const reach: Reach = { low: Number.POSITIVE_INFINITY, high: Number.NEGATIVE_INFINITY, apexLow: false, apexHigh: false };
+  const reach: Reach = {
+    low: Number.POSITIVE_INFINITY,
+    high: Number.NEGATIVE_INFINITY,
+    apexLow: false,
+    apexHigh: false,
+  };
   for (const outline of outlines) {
     const [low, high] = reachAlong(outline);
     const apex = outline.coneDistance === null ? null : outline.pitch[0][1];

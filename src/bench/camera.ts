@@ -7,8 +7,8 @@ import { add, along, cross, dot, scale, sub } from "../engine/vector";
 import { documentStore } from "../store/document";
 import { type NamedView, viewStore } from "../store/view";
 import type { BenchLayout } from "./bench-layout";
-import { alongAxis, between, fit, FRONT, HOME, type Orbit, RIGHT, type Room, TOP } from "./orbit";
 import { reachAcross, reachAlong } from "./gear-outline";
+import { alongAxis, between, FRONT, fit, HOME, type Orbit, RIGHT, type Room, TOP } from "./orbit";
 
 /** How long a glide takes, ms. */
 const GLIDE = 550;
@@ -108,7 +108,10 @@ export function followLayout(layout: BenchLayout): void {
 function sees({ points }: Room): boolean {
   const fitted = fit(orbit, room, aspect());
   const slack = orbit.distance / fitted.distance;
-  return points.length === 0 || (slack > 0.97 && slack < 1.6 && distanceBetween(orbit.target, fitted.target) < 0.2 * room.radius);
+  return (
+    points.length === 0 ||
+    (slack > 0.97 && slack < 1.6 && distanceBetween(orbit.target, fitted.target) < 0.2 * room.radius)
+  );
 }
 const distanceBetween = (a: Vec3, b: Vec3): number => Math.hypot(...sub(a, b));
 

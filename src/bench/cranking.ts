@@ -2,10 +2,10 @@
  * Cranking by hand: how far to turn a shaft so that the point of it which was grabbed comes as near the pointer as it can. Works on
  * carried shafts too, where the point also goes round with the carrier: its path is asked from the poses, not assumed a circle.
  */
-import { type PoseModel, newPoses, poseAt } from "../engine/motion/pose-at";
+
 import { crankMode } from "../engine/motion/crank";
+import { MATRIX, newPoses, type PoseModel, poseAt } from "../engine/motion/pose-at";
 import type { Solved, Vec3 } from "../engine/solved";
-import { MATRIX } from "../engine/motion/pose-at";
 import { type Orbit, project } from "./orbit";
 import { directionAt, pointAt } from "./turning";
 
@@ -16,7 +16,7 @@ export function ratesFor(solved: Solved, shaft: number): Float64Array | null {
   const own = speed[shaft];
   if (own) return Float64Array.from(speed, (s) => (s ?? 0) / own);
   const mode = crankMode(solved, shaft);
-  return mode && mode[shaft] ? mode.map((m) => m / (mode[shaft] ?? 1)) : null;
+  return mode?.[shaft] ? mode.map((m) => m / (mode[shaft] ?? 1)) : null;
 }
 
 export interface Grab {
@@ -60,7 +60,11 @@ export function grab(solved: Solved, shaft: number, local: Vec3, scene: Scene): 
   const point: Vec3 = [local[0] * c + local[1] * s, local[1] * c - local[0] * s, local[2]];
   const { still } = poseAt(scene.model, scene.angles, scene.rest, newPoses(scene.model.count));
   const axis = directionAt(still, shaft, [0, 0, 1]);
-  const at = [still[shaft * MATRIX + 12] ?? 0, still[shaft * MATRIX + 13] ?? 0, still[shaft * MATRIX + 14] ?? 0] as const;
+  const at = [
+    still[shaft * MATRIX + 12] ?? 0,
+    still[shaft * MATRIX + 13] ?? 0,
+    still[shaft * MATRIX + 14] ?? 0,
+  ] as const;
   const hold = { shaft, point, rates };
   let belt: Grab["belt"] = null;
   if (facing(scene.orbit, axis, at) < SIDE_ON) {

@@ -43,10 +43,7 @@ export const DriveScene = ({ layout, turning, colours, ghosts = null }: DrivePro
   const still = useRef<Groups>(new Map());
   const frames = useRef<Groups>(new Map());
   const isGhost = ghosts !== null;
-  const shown = useMemo(
-    () => new Set(ghosts ?? solved.drive.shafts.map((shaft) => shaft.id)),
-    [ghosts, solved],
-  );
+  const shown = useMemo(() => new Set(ghosts ?? solved.drive.shafts.map((shaft) => shaft.id)), [ghosts, solved]);
   const meshFrames = useMemo(() => {
     const byFrame = new Map<number, number[]>();
     solved.placement.meshes.forEach((placed, mesh) => {
@@ -71,7 +68,12 @@ export const DriveScene = ({ layout, turning, colours, ghosts = null }: DrivePro
         if (!rod || !shown.has(shaft.id)) return null;
         return (
           <group key={shaft.id}>
-            <group ref={keep(turned.current, i)} name={`shaft ${shaft.id}`} userData={{ shaft: shaft.id }} matrixAutoUpdate={false}>
+            <group
+              ref={keep(turned.current, i)}
+              name={`shaft ${shaft.id}`}
+              userData={{ shaft: shaft.id }}
+              matrixAutoUpdate={false}
+            >
               <TurningParts {...{ layout, rod, colours, isGhost }} />
               {layout.gears
                 .filter((outline) => outline.shaft === i)

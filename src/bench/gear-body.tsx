@@ -40,12 +40,7 @@ export const GearBody = ({ layout, outline: placed, colours, isGhost = false }: 
       rotation-z={gear.phase * DEGREE}
       userData={{ gear: gear.id, shaft: shaft.id, of: shaftName(solved.drive, outline.shaft) }}
     >
-      {showTeeth && (
-        <>
-          <Body {...{ layout, outline, colours, isGhost, detail, marks, hue, light }} />
-          {!isGhost && <Lines {...{ layout, outline, colours, detail, hue }} />}
-        </>
-      )}
+      {showTeeth && <Body {...{ layout, outline, colours, isGhost, detail, marks, hue, light }} />}
       {showSurfaces && !isGhost && <PitchSurface {...{ outline, colours, marks, hue }} isAlone={!showTeeth} />}
       {light && <LightRing {...{ layout, outline, colours }} isSelected={light === "selected"} />}
     </group>
@@ -62,15 +57,15 @@ interface PieceProps extends GearProps {
 const Body = ({ layout, outline, colours, isGhost = false, detail, marks, hue, light }: PieceProps) => {
   const key = geometryKey(layout.solved, outline, marks, detail);
   const geometry = useShared(`body ${key}`, () => bodyGeometry(layout.solved, outline, marks, detail));
+  const lines = useShared(`lines ${key}`, () => lineGeometry(geometry, outline));
   const material = useBody(hue, colours, light, isGhost);
-  return <mesh geometry={geometry} material={material} renderOrder={isGhost ? 2 : 0} />;
-};
-
-const Lines = ({ layout, outline, colours, detail, hue }: Omit<PieceProps, "marks" | "light">) => {
-  const key = geometryKey(layout.solved, outline, 0, detail);
-  const geometry = useShared(`lines ${key}`, () => lineGeometry(layout.solved, outline, detail));
-  const material = useLine(mix(hue, colours.isDark ? "#0a0f13" : colours.ink, colours.isDark ? 0.75 : 0.6), 0.85);
-  return <lineSegments geometry={geometry} material={material} />;
+  const stroke = useLine(mix(hue, colours.isDark ? "#0a0f13" : colours.ink, colours.isDark ? 0.75 : 0.6), 0.85);
+  return (
+    <>
+      <mesh geometry={geometry} material={material} renderOrder={isGhost ? 2 : 0} />
+      {!isGhost && <lineSegments geometry={lines} material={stroke} />}
+    </>
+  );
 };
 
 const PitchSurface = ({

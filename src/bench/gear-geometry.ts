@@ -1,7 +1,8 @@
 /** Geometries of gears for the graphics card: body with its rim marks in one, lines in one. Shared by equal gears. */
 import { BufferAttribute, BufferGeometry } from "three";
 import type { Solved } from "../engine/solved";
-import { QUALITIES, toothKey, toothSpec } from "../engine/teeth/spec";
+import { buildGear } from "../engine/teeth/gear-mesh";
+import { QUALITIES, type ToothSpec, toothKey, toothSpec } from "../engine/teeth/spec";
 import type { GearOutline } from "./gear-outline";
 import { markShape, rimLines } from "./rim-marks";
 import { joinShapes, type Shape, turnedShape } from "./shapes";
@@ -35,20 +36,62 @@ function withMarks(body: Shape, marks: Shape): BufferGeometry {
   return geometry;
 }
 
-const segmentsFor = (outline: GearOutline): number => (outline.tipRadius > 0 ? 64 : 24);
+const SMOOTH_SEGMENTS = 64;
+
+const specOf = ({ drive, index, placement }: Solved, outline: GearOutline): ToothSpec =>
+  toothSpec(drive, index, placement, outline.gear, QUALITIES.bench);
 
 /** What a gear's geometry depends on, as a key. */
-export function geometryKey(solved: Solved, outline: GearOutline, marks: number, detail: BodyDetail): string {
-  const spec = toothSpec(solved.drive, solved.index, solved.placement, outline.gear, QUALITIES.bench);
-  return `${detail} ${marks} ${toothKey(spec)}`;
+export const geometryKey = (solved: Solved, outline: GearOutline, marks: number, detail: BodyDetail): string =>
+  `${detail} ${marks} ${toothKey(specOf(solved, outline))}`;
+
+/** The body at place 0 of its shaft, a tooth's middle at azimuth 0, with marks across its pitch circles. */
+export function bodyGeometry(solved: Solved, outline: GearOutline, marks: number, detail: BodyDetail): BufferGeometry {
+  const body = detail === "teeth" ? buildGear(specOf(solved, outline)) : turnedShape(outline.body, SMOOTH_SEGMENTS);
+  return withMarks(body, markShape(outline, marks, detail === "smooth"));
 }
 
-export function bodyGeometry(_solved: Solved, outline: GearOutline, marks: number, _detail: BodyDetail): BufferGeometry {
-  const body = turnedShape(outline.body, segmentsFor(outline));
-  return withMarks(body, markShape(outline, marks, false));
+/** Edges of the body and the pitch circles. `body`: the geometry that the edges are those of. */
+export function lineGeometry(body: BufferGeometry, outline: GearOutline): BufferGeometry {
+  const edges = creases(body);
+  const rims = rimLines(outline);
+  const points = new Float32Array(edges.length + rims.length);
+  points.set(edges);
+  points.set(rims, edges.length);
+  return toLines(points);
 }
 
-/** Creases of the body and the pitch circles. */
-export function lineGeometry(_solved: Solved, outline: GearOutline, _detail: BodyDetail): BufferGeometry {
-  return toLines(rimLines(outline));
+/**
+ * Edges at which the surface has a crease: there its corners are split, so each such edge belongs to one triangle only. Each crease
+ * is found from both sides; it is kept once, by where it lies.
+ */
+function creases(geometry: BufferGeometry): Float32Array {
+  const index = geometry.index?.array ?? [];
+  const positions = geometry.getAttribute("position").array;
+  const shades = geometry.getAttribute("color").array;
+  const corners = positions.length / 3;
+  const once = new Map<number, number>();
+  for (let t = 0; t < index.length; t += 3) {
+    for (let k = 0; k < 3; k++) {
+      const a = index[t + k] as number;
+      const b = index[t + ((k + 1) % 3)] as number;
+      // Marks have no lines round them.
+      if ((shades[3 * a] ?? 0) < 255) continue;
+      const key = a < b ? a * corners + b : b * corners + a;
+      if (once.has(key)) once.delete(key);
+      else once.set(key, t);
+    }
+  }
+  const seen = new Set<number>();
+  const points: number[] = [];
+  for (const key of once.keys()) {
+    const [a, b] = [Math.floor(key / corners), key % corners];
+    const at = (k: number): number => ((positions[3 * a + k] ?? 0) + (positions[3 * b + k] ?? 0)) * 512;
+    const middle = Math.round(at(0)) * 73856093 + Math.round(at(1)) * 19349663 + Math.round(at(2)) * 83492791;
+    if (seen.has(middle)) continue;
+    seen.add(middle);
+    for (const corner of [a, b])
+      points.push(positions[3 * corner] ?? 0, positions[3 * corner + 1] ?? 0, positions[3 * corner + 2] ?? 0);
+  }
+  return new Float32Array(points);
 }

@@ -54,7 +54,11 @@ function heights(gear: Gear, isRing: boolean): Heights {
   };
 }
 
-function cylinder(gear: Gear, placed: PlacedGear, isRing: boolean): Pick<GearOutline, "body" | "pitch" | "tipRadius" | "rootRadius"> {
+function cylinder(
+  gear: Gear,
+  placed: PlacedGear,
+  isRing: boolean,
+): Pick<GearOutline, "body" | "pitch" | "tipRadius" | "rootRadius"> {
   const { rim, addendum, dedendum } = heights(gear, isRing);
   const r = placed.pitchDiameter / 2;
   const [low, high] = [gear.at - gear.face / 2, gear.at + gear.face / 2];
@@ -69,10 +73,22 @@ function cylinder(gear: Gear, placed: PlacedGear, isRing: boolean): Pick<GearOut
     [outer, high],
     [inner, high],
   ];
-  return { body, pitch: [[r, low], [r, high]], tipRadius, rootRadius };
+  return {
+    body,
+    pitch: [
+      [r, low],
+      [r, high],
+    ],
+    tipRadius,
+    rootRadius,
+  };
 }
 
-function cone(gear: Gear, placed: PlacedGear, outward: 1 | -1): Pick<GearOutline, "body" | "pitch" | "tipRadius" | "rootRadius"> {
+function cone(
+  gear: Gear,
+  placed: PlacedGear,
+  outward: 1 | -1,
+): Pick<GearOutline, "body" | "pitch" | "tipRadius" | "rootRadius"> {
   const delta = (placed.pitchAngle ?? 0) * DEGREE;
   const R = placed.coneDistance ?? 0;
   const { rim, addendum, dedendum } = heights(gear, false);
@@ -93,7 +109,15 @@ function cone(gear: Gear, placed: PlacedGear, outward: 1 | -1): Pick<GearOutline
   } else {
     body.push(point(toe, -dedendum - rim), behind);
   }
-  return { body, pitch: [[0, gear.at - outward * R * cos], [R * sin, gear.at]], tipRadius: tipHeel[0], rootRadius: rootHeel[0] };
+  return {
+    body,
+    pitch: [
+      [0, gear.at - outward * R * cos],
+      [R * sin, gear.at],
+    ],
+    tipRadius: tipHeel[0],
+    rootRadius: rootHeel[0],
+  };
 }
 
 /** The outline of a placed gear; null where it has no pitch surface to draw (a bevel gear without a mesh). */

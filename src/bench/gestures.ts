@@ -27,6 +27,32 @@ interface Point {
 
 type Mode = "none" | "part" | "crank" | "refused" | "orbit" | "pan" | "pinch";
 
+/** What a key does to the eye; null for a key that is none of the bench's. */
+function keyAction(key: string): (() => void) | null {
+  const orbit = currentOrbit();
+  switch (key) {
+    case "ArrowLeft":
+      return () => setOrbit(turnBy(orbit, -KEY_TURN, 0));
+    case "ArrowRight":
+      return () => setOrbit(turnBy(orbit, KEY_TURN, 0));
+    case "ArrowUp":
+      return () => setOrbit(turnBy(orbit, 0, KEY_TURN));
+    case "ArrowDown":
+      return () => setOrbit(turnBy(orbit, 0, -KEY_TURN));
+    case "+":
+    case "=":
+      return () => setOrbit(zoomBy(orbit, 1 / KEY_ZOOM, currentRoom()));
+    case "-":
+      return () => setOrbit(zoomBy(orbit, KEY_ZOOM, currentRoom()));
+    case "0":
+      return fitAll;
+    case "Home":
+      return () => goTo({ name: "home" });
+    default:
+      return null;
+  }
+}
+
 export function followGestures(element: HTMLElement): () => void {
   const pointers = new Map<number, Point>();
   let mode: Mode = "none";
@@ -49,7 +75,13 @@ export function followGestures(element: HTMLElement): () => void {
   const scene = () => {
     const { turning } = shownDrive();
     turning.update();
-    return { model: turning.model, rest: turning.rest, angles: turning.angles, orbit: currentOrbit(), height: screenSize().height };
+    return {
+      model: turning.model,
+      rest: turning.rest,
+      angles: turning.angles,
+      orbit: currentOrbit(),
+      height: screenSize().height,
+    };
   };
   const partOf = (found: Hit) => {
     const { drive } = shownDrive().layout.solved;
@@ -177,19 +209,7 @@ export function followGestures(element: HTMLElement): () => void {
 
   const key = (event: KeyboardEvent): void => {
     if (event.target !== element || event.ctrlKey || event.metaKey || event.altKey) return;
-    const orbit = currentOrbit();
-    const actions: Record<string, () => void> = {
-      ArrowLeft: () => setOrbit(turnBy(orbit, -KEY_TURN, 0)),
-      ArrowRight: () => setOrbit(turnBy(orbit, KEY_TURN, 0)),
-      ArrowUp: () => setOrbit(turnBy(orbit, 0, KEY_TURN)),
-      ArrowDown: () => setOrbit(turnBy(orbit, 0, -KEY_TURN)),
-      "+": () => setOrbit(zoomBy(orbit, 1 / KEY_ZOOM, currentRoom())),
-      "=": () => setOrbit(zoomBy(orbit, 1 / KEY_ZOOM, currentRoom())),
-      "-": () => setOrbit(zoomBy(orbit, KEY_ZOOM, currentRoom())),
-      "0": fitAll,
-      Home: () => goTo({ name: "home" }),
-    };
-    const action = actions[event.key];
+    const action = keyAction(event.key);
     if (!action) return;
     event.preventDefault();
     action();

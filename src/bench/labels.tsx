@@ -10,10 +10,11 @@ import { onPlace } from "./overlay";
 import { useShownDrive } from "./shown-drive";
 import { pointAt } from "./turning";
 
-export const Labels = () => {
+export const Labels = () => (useView((state) => state.showLabels) ? <LabelLayer /> : null);
+
+const LabelLayer = () => {
   const drive = useShownDrive();
   const labels = useMemo(() => labelList(drive.layout), [drive]);
-  const isShown = useView((state) => state.showLabels);
   const selected = useView((state) => state.selection?.id ?? null);
   const host = useRef<HTMLDivElement>(null);
 
@@ -49,9 +50,8 @@ export const Labels = () => {
     };
     place();
     return onPlace(place);
-  }, [drive, labels, isShown]);
+  }, [drive, labels]);
 
-  if (!isShown) return null;
   return (
     <div ref={host} className={css.labels} aria-hidden="true">
       {labels.map((label) => (

@@ -1,8 +1,8 @@
 /** Materials by what they are for, shared by colour. */
 import { DoubleSide, LineBasicMaterial, MeshBasicMaterial, MeshLambertMaterial } from "three";
+import type { Light } from "./pointed";
 import { useShared } from "./shared";
 import { type BenchColours, mix } from "./theme-colours";
-import type { Light } from "./pointed";
 
 /** How much a ghost lets through. */
 const GHOST = 0.42;

@@ -2,11 +2,11 @@
  * What the eye's line meets first: gears (as turned bodies up to their tips) and rods, by exact intersection with cones and discs.
  * Turning about its own axis changes nothing of a turned body, so the shafts' still poses serve. No three in it.
  */
-import { MATRIX } from "../engine/motion/pose-at";
 import type { Vec3 } from "../engine/solved";
 import type { BenchLayout } from "./bench-layout";
 import type { RZ } from "./gear-outline";
 import type { Ray } from "./orbit";
+import { localRay } from "./turning";
 
 export interface Hit {
   readonly kind: "gear" | "shaft";
@@ -17,20 +17,6 @@ export interface Hit {
   readonly distance: number;
   /** In the shaft's own coordinates, its own turning left out. */
   readonly local: Vec3;
-}
-
-/** The line in a shaft's coordinates. */
-function localRay(still: Float64Array, shaft: number, ray: Ray): Ray {
-  const o = shaft * MATRIX;
-  const d = ray.origin.map((x, k) => x - (still[o + 12 + k] ?? 0));
-  const rotate = (v: readonly number[]): Vec3 => {
-    const part = (column: number): number =>
-      (still[o + 4 * column] ?? 0) * (v[0] ?? 0) +
-      (still[o + 4 * column + 1] ?? 0) * (v[1] ?? 0) +
-      (still[o + 4 * column + 2] ?? 0) * (v[2] ?? 0);
-    return [part(0), part(1), part(2)];
-  };
-  return { origin: rotate(d), direction: rotate(ray.direction) };
 }
 
 /** Distance along the line to the band that the line from `p` to `q` turns into; Infinity where it passes by. */
@@ -82,14 +68,25 @@ export function pick(layout: BenchLayout, still: Float64Array, ray: Ray): Hit | 
     const distance = meetBody(local, profile);
     if (distance >= (hit?.distance ?? Infinity)) return;
     const [o, d] = [local.origin, local.direction];
-    hit = { kind, index, shaft, distance, local: [o[0] + d[0] * distance, o[1] + d[1] * distance, o[2] + d[2] * distance] };
+    hit = {
+      kind,
+      index,
+      shaft,
+      distance,
+      local: [o[0] + d[0] * distance, o[1] + d[1] * distance, o[2] + d[2] * distance],
+    };
   };
   for (const outline of layout.gears) offer("gear", outline.gear, outline.shaft, outline.body);
   for (const rod of layout.rods) {
     if (!rod) continue;
     // A little thicker than drawn: a thin rod is hard to hit.
     const r = rod.radius * 1.5;
-    offer("shaft", rod.shaft, rod.shaft, [[0, rod.low], [r, rod.low], [r, rod.high], [0, rod.high]]);
+    offer("shaft", rod.shaft, rod.shaft, [
+      [0, rod.low],
+      [r, rod.low],
+      [r, rod.high],
+      [0, rod.high],
+    ]);
   }
   return hit;
 }

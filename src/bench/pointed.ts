@@ -22,7 +22,11 @@ export const useGearLight = (gear: string, shaft: string, index: DriveIndex): Li
 const is = (part: Part | null, kind: Part["kind"], id: string): boolean => part?.kind === kind && part.id === id;
 
 export const useShaftLight = (shaft: string): Light =>
-  useView(({ selection, hover }) => (is(selection, "shaft", shaft) ? "selected" : is(hover, "shaft", shaft) ? "pointed" : null));
+  useView(({ selection, hover }) =>
+    is(selection, "shaft", shaft) ? "selected" : is(hover, "shaft", shaft) ? "pointed" : null,
+  );
 
 export const useMeshLight = (mesh: string): Light =>
-  useView(({ selection, hover }) => (is(selection, "mesh", mesh) ? "selected" : is(hover, "mesh", mesh) ? "pointed" : null));
+  useView(({ selection, hover }) =>
+    is(selection, "mesh", mesh) ? "selected" : is(hover, "mesh", mesh) ? "pointed" : null,
+  );

@@ -23,8 +23,20 @@ export function motorShape(unit: number, rod: number, side: 1 | -1): Shape {
   const long = 0.8 * unit;
   const body = turnedShape(
     side === 1
-      ? [[0, 0], [r * 0.8, 0], [r, r * 0.2], [r, long], [0, long]]
-      : [[0, -long], [r, -long], [r, -r * 0.2], [r * 0.8, 0], [0, 0]],
+      ? [
+          [0, 0],
+          [r * 0.8, 0],
+          [r, r * 0.2],
+          [r, long],
+          [0, long],
+        ]
+      : [
+          [0, -long],
+          [r, -long],
+          [r, -r * 0.2],
+          [r * 0.8, 0],
+          [0, 0],
+        ],
     32,
   );
   const ribs = [0.35, 0.5, 0.65, 0.8].map((part) => {

@@ -11,6 +11,7 @@ export function whyStuck(solved: Solved, shaft: number): string {
   if (finding && (motion.status !== "determined" || motion.locked[shaft])) return finding.message;
   const name = shaftName(drive, shaft);
   const port = drive.ports[index.portOfShaft[shaft] ?? -1];
-  if (port?.role === "held") return `${name} is held, so it can't be cranked: take its hold away in the parts list first.`;
+  if (port?.role === "held")
+    return `${name} is held, so it can't be cranked: take its hold away in the parts list first.`;
   return `${name} can't be cranked: it is joined to something that is held or can't turn.`;
 }

@@ -20,7 +20,15 @@ interface Rim {
 }
 
 /** Both end faces of a gear where its pitch surface passes through them. */
-export function rimsOf({ coneDistance, outward, pitchAngle, pitchRadius, at, face, pitch }: GearOutline): readonly Rim[] {
+export function rimsOf({
+  coneDistance,
+  outward,
+  pitchAngle,
+  pitchRadius,
+  at,
+  face,
+  pitch,
+}: GearOutline): readonly Rim[] {
   if (coneDistance === null) {
     return [pitch[0], pitch[1]].map(([r, z], end) => ({ r, z, along: [1, 0], out: [0, end === 0 ? -1 : 1], scale: 1 }));
   }
@@ -56,7 +64,12 @@ export function markShape(outline: GearOutline, count: number, onSurface: boolea
         return builder.corner(r * c, r * d, z, rim.out[0] * c, rim.out[0] * d, rim.out[1]);
       };
       const a = k * step;
-      const corners = [corner(a - half, -reach), corner(a + half, -reach), corner(a + half, reach), corner(a - half, reach)] as const;
+      const corners = [
+        corner(a - half, -reach),
+        corner(a + half, -reach),
+        corner(a + half, reach),
+        corner(a - half, reach),
+      ] as const;
       // Seen from outside counterclockwise: depends on which way this face looks.
       const turnsLeft = rim.along[0] * rim.out[1] - rim.along[1] * rim.out[0] > 0;
       if (turnsLeft) builder.quad(corners[0], corners[3], corners[2], corners[1]);
@@ -83,7 +96,14 @@ function surfaceMark(
   const lift = 0.012 * spacing;
   const at = (rim: Rim, a: number): number => {
     const r = rim.r + n[0] * lift;
-    return builder.corner(r * Math.cos(a), r * Math.sin(a), rim.z + n[1] * lift, n[0] * Math.cos(a), n[0] * Math.sin(a), n[1]);
+    return builder.corner(
+      r * Math.cos(a),
+      r * Math.sin(a),
+      rim.z + n[1] * lift,
+      n[0] * Math.cos(a),
+      n[0] * Math.sin(a),
+      n[1],
+    );
   };
   const corners = [at(p, angle - half), at(p, angle + half), at(q, angle + half), at(q, angle - half)] as const;
   builder.quad(...corners);

@@ -3,7 +3,7 @@ import { useFrame, useThree } from "@react-three/fiber";
 import { useEffect, useMemo } from "react";
 import { Matrix4, type PerspectiveCamera } from "three";
 import { clockStore } from "../store/clock";
-import { viewStore, useView } from "../store/view";
+import { useView, viewStore } from "../store/view";
 import { benchLayout } from "./bench-layout";
 import { currentOrbit, currentRoom, glideOn, onEye } from "./camera";
 import { DriveScene } from "./drive-scene";
@@ -37,7 +37,12 @@ const Eye = () => {
   const camera = useThree((state) => state.camera) as PerspectiveCamera;
   const scene = useThree((state) => state.scene);
   useEffect(() => {
-    const off = [onTick(() => invalidate()), onEye(() => invalidate()), clockStore.subscribe(() => invalidate()), viewStore.subscribe(() => invalidate())];
+    const off = [
+      onTick(() => invalidate()),
+      onEye(() => invalidate()),
+      clockStore.subscribe(() => invalidate()),
+      viewStore.subscribe(() => invalidate()),
+    ];
     return () => {
       for (const stop of off) stop();
     };

@@ -5,8 +5,8 @@ import { useClock } from "../store/clock";
 import type { BenchLayout, RodPlace } from "./bench-layout";
 import { toGeometry, toLines } from "./gear-geometry";
 import { useFlat, useLine, usePlain } from "./materials";
-import { crankShape, heldShape, loadShape, motorShape } from "./port-shapes";
 import { useShaftLight } from "./pointed";
+import { crankShape, heldShape, loadShape, motorShape } from "./port-shapes";
 import { barShape, dashDot, joinShapes, rodShape, roundArrow, wireRing } from "./shapes";
 import { useShared } from "./shared";
 import { type BenchColours, mix } from "./theme-colours";
@@ -49,7 +49,9 @@ export const TurningParts = ({ layout, rod, colours, isGhost = false }: ShaftPro
       {port?.role === "input" && isCrank(shaft?.name || shaft?.id || "") && (
         <PortBody shapeKey="crank" {...{ layout, rod, end }} colour={mix(hue, colours.ink, 0.25)} />
       )}
-      {port?.role === "output" && <PortBody shapeKey="load" {...{ layout, rod, end }} colour={mix(hue, colours.surface, 0.25)} />}
+      {port?.role === "output" && (
+        <PortBody shapeKey="load" {...{ layout, rod, end }} colour={mix(hue, colours.surface, 0.25)} />
+      )}
       {light && <RodRings {...{ layout, rod, colours }} isSelected={light === "selected"} />}
     </>
   );

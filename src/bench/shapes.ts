@@ -59,7 +59,8 @@ export class ShapeBuilder {
         const [hu, hv] = [half[(k + 1) % 3] ?? 0, half[(k + 2) % 3] ?? 0];
         const at = (su: number, sv: number): number => {
           const p = [0, 1, 2].map(
-            (i) => (centre[i] ?? 0) + (n[i] ?? 0) * (half[k] ?? 0) + (u[i] ?? 0) * su * hu * side + (v[i] ?? 0) * sv * hv,
+            (i) =>
+              (centre[i] ?? 0) + (n[i] ?? 0) * (half[k] ?? 0) + (u[i] ?? 0) * su * hu * side + (v[i] ?? 0) * sv * hv,
           );
           return this.corner(p[0] ?? 0, p[1] ?? 0, p[2] ?? 0, n[0] ?? 0, n[1] ?? 0, n[2] ?? 0);
         };
@@ -96,7 +97,15 @@ export function turnedShape(profile: readonly RZ[], segments: number): Shape {
 }
 
 export const rodShape = (low: number, high: number, radius: number, segments = 20): Shape =>
-  turnedShape([[0, low], [radius, low], [radius, high], [0, high]], segments);
+  turnedShape(
+    [
+      [0, low],
+      [radius, low],
+      [radius, high],
+      [0, high],
+    ],
+    segments,
+  );
 
 /** A round ring of wire about z. */
 export function wireRing(radius: number, wire: number, z = 0, segments = 72): Shape {

@@ -15,7 +15,15 @@ export interface BenchColours {
 }
 
 /** What stands in where there is no style sheet (a test without a page). */
-const LIGHT = { ground: "#f2f4f5", surface: "#ffffff", ink: "#16232e", "ink-soft": "#4b5a67", line: "#c4ced5", accent: "#9a5b00", focus: "#005fcc" };
+const LIGHT = {
+  ground: "#f2f4f5",
+  surface: "#ffffff",
+  ink: "#16232e",
+  "ink-soft": "#4b5a67",
+  line: "#c4ced5",
+  accent: "#9a5b00",
+  focus: "#005fcc",
+};
 
 function read(): BenchColours {
   const style = getComputedStyle(document.documentElement);

@@ -87,7 +87,9 @@ export function shaftName(drive: Drive, index: number): string {
   const shaft = drive.shafts[index];
   if (!shaft) throw new RangeError(`There is no shaft ${index}.`);
   const name = ownName(shaft);
-  return (nameCounts(drive).get(name) ?? 0) > 1 && name !== nameText(shaft.id) ? `${name} (${nameText(shaft.id)})` : name;
+  return (nameCounts(drive).get(name) ?? 0) > 1 && name !== nameText(shaft.id)
+    ? `${name} (${nameText(shaft.id)})`
+    : name;
 }
 
 /** "20 teeth", "1 tooth", "60 mm". */

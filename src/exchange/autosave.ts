@@ -7,9 +7,9 @@ import { parseDrive } from "../engine/drive/parse";
 import type { Drive } from "../engine/drive/types";
 import { writeDrive } from "../engine/drive/write";
 import { documentStore, isDragging, openDrive } from "../store/document";
-import { download } from "./save";
 import { fileName } from "./file-name";
 import { notify } from "./notices";
+import { download } from "./save";
 
 /** ms from an edit to its keeping. */
 const DELAY = 400;
@@ -105,7 +105,9 @@ const explain = (error: unknown): string => {
 };
 
 /** Keeps the drive after each edit from now on; returns the stop function. `store` may stand in for the browser's storage. */
-export const autosave = (store: (kept: Kept) => Promise<void> = (kept) => set(tabName(), kept, keep())): (() => void) => {
+export const autosave = (
+  store: (kept: Kept) => Promise<void> = (kept) => set(tabName(), kept, keep()),
+): (() => void) => {
   let timer: ReturnType<typeof setTimeout> | undefined;
   let unkept: Drive | null = null;
   let fails = false;

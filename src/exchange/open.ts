@@ -4,8 +4,8 @@ import { openDrive } from "../store/document";
 import { announce } from "../store/view";
 import { shownName } from "./file-name";
 import { notify, refuse } from "./notices";
-import { read } from "./read";
 import { keepPlace, type Place } from "./place";
+import { read } from "./read";
 
 /** Signs of a picture, a sound, a film or a packed file in its first bytes: a text has no zero bytes. */
 const looksBinary = async (file: Blob): Promise<boolean> => {
@@ -31,7 +31,7 @@ const complain = (sentence: string): false => {
  */
 export const openText = async (text: string, name: string, place: Place | null = null): Promise<boolean> => {
   const result = await read(text);
-  if ("faults" in result) {
+  if (result.faults) {
     const [first, ...more] = result.faults;
     // One fault of the whole text needs no list.
     if (first && more.length === 0 && first.pointer === "") {

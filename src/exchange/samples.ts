@@ -1,6 +1,7 @@
 /** The samples: drives under `samples/`, each chosen against a misconception, fetched when one is picked. */
-import { openText } from "./open";
+
 import { notify } from "./notices";
+import { openText } from "./open";
 
 export interface Sample {
   /** The file `samples/<file>.drive.json`. */
@@ -17,7 +18,10 @@ export const openSample = async (sample: Sample): Promise<boolean> => {
     if (!answer.ok) throw new Error(String(answer.status));
     return await openText(await answer.text(), sample.title);
   } catch {
-    notify({ tone: "alert", text: `The sample "${sample.title}" could not be fetched: try again when you are online.` });
+    notify({
+      tone: "alert",
+      text: `The sample "${sample.title}" could not be fetched: try again when you are online.`,
+    });
     return false;
   }
 };

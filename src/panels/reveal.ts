@@ -36,4 +36,3 @@ export function shaftOfPart({ index, placement }: Solved, part: Part): number {
   const placed = shafts.find((shaft) => placement.shafts[shaft]?.placedBy === part.id);
   return placed ?? shafts[1];
 }
-

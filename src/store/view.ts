@@ -33,6 +33,8 @@ export interface ViewState {
   readonly drawing: Drawing;
   /** One sentence on why the drawing is not full; null when it is. */
   readonly drawingReason: string | null;
+  /** The person (or the address) chose the drawing: nothing changes it by itself. */
+  readonly drawingChosen: boolean;
   readonly showSurfaces: boolean;
   readonly showTeeth: boolean;
   readonly showLabels: boolean;
@@ -54,6 +56,7 @@ export const viewStore = createStore<ViewState>()(() => ({
   camera: { view: { name: "home" }, count: 0 },
   drawing: "full",
   drawingReason: null,
+  drawingChosen: false,
   showSurfaces: true,
   showTeeth: true,
   showLabels: true,

@@ -1,6 +1,6 @@
 /** Undo, redo, add a stage, remove what is selected. */
 import { Plus, Redo2, Trash2, Undo2 } from "lucide-react";
-import { removePart } from "../../engine/drive/commands/remove";
+import { removeGear, removeMesh, removeShaft } from "../../engine/drive/commands/remove";
 import { documentStore, perform, redo, undo } from "../../store/document";
 import { announce, type Part, select, setView, viewStore } from "../../store/view";
 import type { Command } from "./command";
@@ -56,6 +56,8 @@ export const addStageCommand: Command = {
   perform: () => setView({ adding: shaftToAddTo() }),
 };
 
+const REMOVE = { shaft: removeShaft, gear: removeGear, mesh: removeMesh } as const;
+
 const selected = (): Part | null => viewStore.getState().selection;
 
 export const removeCommand: Command = {
@@ -68,7 +70,7 @@ export const removeCommand: Command = {
   perform: () => {
     const part = selected();
     if (!part) return;
-    if (perform(removePart(part), `removing ${part.id}`)) {
+    if (perform(REMOVE[part.kind](part.id), `removing ${part.id}`)) {
       select(null);
       announce(`Removed ${part.id}. Undo brings it back.`);
     } else announce(documentStore.getState().refusal ?? "This can't be removed.");

@@ -30,9 +30,11 @@ export const setSingleKeys = (on: boolean): void => {
   }
 };
 
-const TYPED_IN = "input:not([type=checkbox],[type=radio],[type=range],[type=button]), textarea, select, [contenteditable]";
+const TYPED_IN =
+  "input:not([type=checkbox],[type=radio],[type=range],[type=button]), textarea, select, [contenteditable]";
 /** Where these have the focus, Space is theirs. */
-const PRESSED = "button, a[href], summary, input, [role=tab], [role=menuitem], [role=slider], [role=option], [role=switch]";
+const PRESSED =
+  "button, a[href], summary, input, [role=tab], [role=menuitem], [role=slider], [role=option], [role=switch]";
 
 const isOurs = (press: string, target: EventTarget | null): boolean => {
   const at = target instanceof Element ? target : null;

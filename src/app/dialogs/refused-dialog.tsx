@@ -1,4 +1,4 @@
-import { refuse, type RefusedFile } from "../../exchange/notices";
+import { type RefusedFile, refuse } from "../../exchange/notices";
 import { Dialog } from "./dialog";
 import css from "./refused-dialog.module.css";
 
@@ -12,8 +12,8 @@ export const RefusedDialog = ({ file }: { readonly file: RefusedFile }) => {
   return (
     <Dialog title="Not a drive" onClose={() => refuse(null)}>
       <p>
-        {name} was not opened, and nothing was changed: {faults.length === 1 ? "one place" : `${faults.length} places`} in
-        it must be put right first.
+        {name} was not opened, and nothing was changed: {faults.length === 1 ? "one place" : `${faults.length} places`}{" "}
+        in it must be put right first.
       </p>
       <ol className={css.faults}>
         {faults.slice(0, SHOWN).map(({ pointer, message }) => (

@@ -1,5 +1,5 @@
-import { openSample, type Sample } from "../../exchange/samples";
 import { SAMPLES } from "../../exchange/sample-list";
+import { openSample, type Sample } from "../../exchange/samples";
 import { Dialog } from "./dialog";
 import { showDialog } from "./dialog-store";
 import css from "./samples-dialog.module.css";

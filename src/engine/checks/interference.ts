@@ -42,7 +42,10 @@ export const checkInterference: Check = ({ drive, index, placement }, add) => {
     const pair: Pair = { mesh, gears: [first, second], shape: placed.shape };
     const sections = [sectionOf(pair, 0), sectionOf(pair, 1)] as const;
     const alpha = first.pressureAngle * DEGREE;
-    const excesses = [excessHeight(sections[0], sections[1], alpha), excessHeight(sections[1], sections[0], alpha)] as const;
+    const excesses = [
+      excessHeight(sections[0], sections[1], alpha),
+      excessHeight(sections[1], sections[0], alpha),
+    ] as const;
     const side = excesses[0] / first.module >= excesses[1] / second.module ? 0 : 1;
     const excess = excesses[side];
     if (excess === 0) return;

@@ -14,12 +14,13 @@ export const checkRatioRange: Check = ({ drive, index, placement }, add) => {
     if (!kind || kind.isFriction || !first || !second) return;
     const limit = kind.needsShaftAngle ? USUAL_RATIO.atAnAngle : USUAL_RATIO.parallel;
     const [one, two] =
-      hasTeeth(first) && hasTeeth(second)
-        ? [first.teeth, second.teeth]
-        : [pitchDiameter(first), pitchDiameter(second)];
+      hasTeeth(first) && hasTeeth(second) ? [first.teeth, second.teeth] : [pitchDiameter(first), pitchDiameter(second)];
     const ratio = Math.max(one, two) / Math.min(one, two);
     if (ratio <= limit) return;
-    const names = [gearName(drive, first, index.shaftOfGear[a] ?? -1), gearName(drive, second, index.shaftOfGear[b] ?? -1)];
+    const names = [
+      gearName(drive, first, index.shaftOfGear[a] ?? -1),
+      gearName(drive, second, index.shaftOfGear[b] ?? -1),
+    ];
     add({
       severity: "warning",
       code: "ratio-range",

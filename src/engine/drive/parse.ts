@@ -5,13 +5,15 @@ import { isExtra, makeDrive, makeGear, makeMesh, makePort, makeShaft, VERSION } 
 import { bareId, describe, escapeText, pointerTo } from "./describe";
 import { DEEPEST, findMisprint, lineAndColumn, tooDeepAt, visitNumbers } from "./json-text";
 import { checkRules } from "./rules";
-import { DRIVE_FILE, type DriveFile } from "./schema";
+import { DRIVE_FILE, type DriveFile, GEAR, MESH, PORT, SHAFT } from "./schema";
 import { isRecord, own, WHOLE_SENTENCE } from "./schema-parts";
 import { type Drive, type Fault, LIMITS } from "./types";
 
 export type Parsed =
   | { readonly drive: Drive; readonly faults?: undefined }
   | { readonly drive?: undefined; readonly faults: readonly Fault[] };
+
+type Path = readonly (string | number)[];
 
 /** A longer key is pointed at by its object. */
 const LONGEST_KEY = 100;
@@ -74,7 +76,7 @@ function read(value: unknown, text: string | undefined): Parsed {
   const { issues } = v.safeParse(DRIVE_FILE, value, { abortPipeEarly: true });
   for (const issue of issues ?? []) faults.push(faultOf(issue, value));
   if (isRecord(value)) {
-    const report = (path: readonly (string | number)[], message: string): void => {
+    const report = (path: Path, message: string): void => {
       faults.push({ pointer: pointerTo(path), message: `${message}.` });
     };
     checkRules(value, report);
@@ -110,8 +112,8 @@ const placeOf = (text: string, offset: number): string => {
 // Faults
 
 /** "Gear a1: teeth is 12.5; expected a whole number from 1 to 100,000." */
-function faultOf(issue: v.BaseIssue<unknown>, root: unknown): Fault {
-  const path = (issue.path ?? []).map((step) => step.key as string | number);
+function faultOf(issue: v.BaseIssue<unknown>, root: unknown, prefix: Path = []): Fault {
+  const path = [...prefix, ...(issue.path ?? []).map((step) => step.key as string | number)];
   const last = path.at(-1);
   const key = typeof last === "number" ? `item ${last + 1}` : String(last ?? "");
   const subject = subjectOf(path, root);
@@ -127,9 +129,17 @@ function faultOf(issue: v.BaseIssue<unknown>, root: unknown): Fault {
   };
 }
 
+const PARTS = { shafts: SHAFT, gears: GEAR, meshes: MESH, ports: PORT } as const;
+
+/** Why a part, as a file would hold it, is none: one sentence; null where it is one. Ids that it names aren't looked up. */
+export function partFault(list: keyof typeof PARTS, part: object): string | null {
+  const { issues } = v.safeParse(PARTS[list], part, { abortPipeEarly: true });
+  return issues ? faultOf(issues[0], { [list]: [part] }, [list, 0]).message : null;
+}
+
 const SINGULAR: Readonly<Record<string, string>> = { shafts: "Shaft", gears: "Gear", meshes: "Mesh", ports: "Port" };
 
-function subjectOf(path: readonly (string | number)[], root: unknown): string {
+function subjectOf(path: Path, root: unknown): string {
   const [list, index] = path;
   if (typeof list !== "string" || typeof index !== "number" || !Object.hasOwn(SINGULAR, list) || !isRecord(root))
     return "";
@@ -155,11 +165,11 @@ function inOrder(faults: readonly Fault[]): Fault[] {
 
 // Extra keys
 
-type Report = (path: readonly (string | number)[], message: string) => void;
+type Report = (path: Path, message: string) => void;
 
 /** What `x-` keys hold must be JSON, of finite numbers, and no deeper than the limit. */
-function checkExtras(file: Record<string, unknown>, path: readonly (string | number)[], report: Report): void {
-  const check = (object: unknown, place: readonly (string | number)[]): void => {
+function checkExtras(file: Record<string, unknown>, path: Path, report: Report): void {
+  const check = (object: unknown, place: Path): void => {
     if (!isRecord(object)) return;
     for (const key in object) {
       if (!isExtra(key) || !Object.hasOwn(object, key)) continue;

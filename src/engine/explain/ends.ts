@@ -54,7 +54,9 @@ export function portEnd(solved: Solved, shaft: number): End | null {
     const axis = solved.placement.shafts[shaft]?.axis;
     if (!gear || !placed || !axis) continue;
     // Which way along the axis the apex lies from the gear: 0 for parallel kinds and crowns.
-    const apex = placed.apexPoint ? Math.sign(Math.round(dot(sub(placed.apexPoint, placed.centre), axis) / ON_AXIS)) : 0;
+    const apex = placed.apexPoint
+      ? Math.sign(Math.round(dot(sub(placed.apexPoint, placed.centre), axis) / ON_AXIS))
+      : 0;
     if (!first || gear.at < first.at) first = { at: gear.at, side: apex };
     if (!last || gear.at > last.at) last = { at: gear.at, side: apex };
   }
@@ -65,7 +67,8 @@ export function portEnd(solved: Solved, shaft: number): End | null {
 }
 
 /** "Motor" reads "motor end", "A" and "NW arm" keep their capitals. */
-const inSentence = (name: string): string => (/^\p{Lu}\p{Ll}/u.test(name) ? name.charAt(0).toLowerCase() + name.slice(1) : name);
+const inSentence = (name: string): string =>
+  /^\p{Lu}\p{Ll}/u.test(name) ? name.charAt(0).toLowerCase() + name.slice(1) : name;
 
 /** Where a carrier turns the shaft's own axis round, sides of the room would change as it goes. */
 function radialNames(solved: Solved, shaft: number): EndNames | null {

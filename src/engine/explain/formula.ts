@@ -35,7 +35,10 @@ export const joined = (between: Token, parts: readonly Token[]): Formula =>
   parts.flatMap((part, i) => (i === 0 ? [part] : [between, part]));
 
 /** A signed number as a term of a sum: an operator and the size. */
-export const term = (value: number, unit: Unit = ""): Formula => [value < 0 ? LESS : PLUS, number(Math.abs(value), unit)];
+export const term = (value: number, unit: Unit = ""): Formula => [
+  value < 0 ? LESS : PLUS,
+  number(Math.abs(value), unit),
+];
 
 const side = (formula: Formula): string => {
   const text = formulaText(formula);
@@ -63,8 +66,8 @@ function tokenText(token: Token): string {
 
 /** A formula as plain text, operators set apart by spaces, every fraction a quotient. */
 export function formulaText(formula: Formula): string {
-  // A fraction beside × needs its own parentheses: 2 × (a / b) reads one way only.
-  const guard = formula.length > 1;
+  // A fraction beside another operator than = needs its own parentheses: 2 × (a / b) reads one way only.
+  const guard = formula.some((token) => token.kind === "operator" && token.sign !== "=");
   return formula
     .map((token) => (token.kind === "fraction" && guard ? `(${tokenText(token)})` : tokenText(token)))
     .join(" ");

@@ -12,7 +12,9 @@ export function missingSpeed(solved: Solved, shaft: number): string | null {
   if (motion.status === "conflict") return "the inputs disagree";
   if (solved.index.meshesOfShaft[shaft]?.some((mesh) => !motion.rows[mesh])) return "a mesh that it needs has an error";
   const [count, word] = [motion.missingInputs, motion.missingInputs === 1 ? "input" : "inputs"];
-  return count > 0 ? `the drive needs ${count === 1 ? "one" : count} more ${word}` : "its part of the drive has an error";
+  return count > 0
+    ? `the drive needs ${count === 1 ? "one" : count} more ${word}`
+    : "its part of the drive has an error";
 }
 
 /** Why a shaft or a mesh carries no known torque. */

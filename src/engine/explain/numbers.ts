@@ -18,7 +18,7 @@ export function shown(value: number | null, unit: Unit, missing = "not known"): 
 
 const UNIT_WORDS: Readonly<Record<Unit, readonly [string, string]>> = {
   "rev/min": ["revolution per minute", "revolutions per minute"],
-  "N·m": ["newton metre", "newton metres"],
+  N·m: ["newton metre", "newton metres"],
   W: ["watt", "watts"],
   kW: ["kilowatt", "kilowatts"],
   mm: ["millimetre", "millimetres"],

@@ -5,7 +5,11 @@ import { gearSets } from "./gear-sets";
 
 /** How a shaft is reached from the one before it. */
 export type Link =
-  | { readonly kind: "mesh"; readonly mesh: number; /** Which of its gears is on the shaft before. */ readonly near: 0 | 1 }
+  | {
+      readonly kind: "mesh";
+      readonly mesh: number /** Which of its gears is on the shaft before. */;
+      readonly near: 0 | 1;
+    }
   /** From a planet to its carrier, or from a carrier to what it carries. */
   | { readonly kind: "carrier"; readonly isOutward: boolean };
 

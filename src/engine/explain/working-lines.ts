@@ -49,12 +49,15 @@ export const worked = (
 ): WorkingLine => ({ words, symbols, numbers, result, unit, missing: null, about });
 
 /** A line whose result isn't known, and why. */
-export const lacking = (
-  words: string,
-  symbols: Formula,
-  missing: string,
-  about: readonly string[],
-): WorkingLine => ({ words, symbols, numbers: [], result: null, unit: "", missing, about });
+export const lacking = (words: string, symbols: Formula, missing: string, about: readonly string[]): WorkingLine => ({
+  words,
+  symbols,
+  numbers: [],
+  result: null,
+  unit: "",
+  missing,
+  about,
+});
 
 /** A line as plain text: "Pitch diameter of a1: d_a1 = m × z_a1 = 2 mm × 20 = 40 mm". Numbers are rounded as on screen. */
 export function workingText(line: WorkingLine): string {

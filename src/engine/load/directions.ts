@@ -66,7 +66,11 @@ function columnOf(equations: Equations, mesh: number, driver: Driver, place: Rea
 }
 
 /** Solves one group for the torques that its meshes must give to each of its shafts, N·m. */
-export function solveGroup(equations: Equations, group: Group, wanted: ArrayLike<number>): GroupSolution | GroupFailure {
+export function solveGroup(
+  equations: Equations,
+  group: Group,
+  wanted: ArrayLike<number>,
+): GroupSolution | GroupFailure {
   const { meshes, shafts } = group;
   const place = new Map(shafts.map((shaft, i) => [shaft, i]));
   const columns = (drivers: readonly Driver[]) =>

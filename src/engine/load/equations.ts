@@ -7,19 +7,21 @@
  * tangential force F at the pitch circle, in N, signed: T1 = F r1 sgn(c1) and T2 = F r1 c2/|c1|, so |F| is the
  * tangential force whichever gear drives, and its least squares are those of the format.
  */
-import { DEGREE } from "../vector";
+
+import type { Pair } from "../mesh-kinds/contract";
+import { RADIANS_PER_SECOND } from "../motion/move";
 import { minus, type Rational, sign, toNumber } from "../motion/rational";
 import type { Drive, DriveIndex, MeshRow, Motion, PlacedMesh, Placement } from "../solved";
-import type { Pair } from "../mesh-kinds/contract";
-
-/** rad/s in one rev/min. */
-export const RAD_PER_SECOND = (360 * DEGREE) / 60;
 
 export interface Equations {
   readonly shaftCount: number;
   readonly meshCount: number;
   /** 1 where the mesh has an equation. */
   readonly has: Uint8Array;
+  /** The pairs of the placed meshes, as the questions of their kinds want them; null elsewhere. */
+  readonly pairs: readonly (Pair | null)[];
+  /** Force radius of gear 1, m; NaN where there is no sensible one (a face wider than its cone). */
+  readonly radius: Float64Array;
   /** Two a mesh: loss-free torque on the gear's shaft about its positive axis for 1 N of the unknown, m. */
   readonly lever: Float64Array;
   /** One a mesh. */
@@ -37,8 +39,7 @@ export interface Equations {
   readonly termsOf: Int32Array;
 }
 
-/** The pair of a mesh, as the questions of its kind want it; null where a gear is missing. */
-export function pairOf(drive: Drive, index: DriveIndex, mesh: number, placed: PlacedMesh): Pair | null {
+function pairOf(drive: Drive, index: DriveIndex, mesh: number, placed: PlacedMesh): Pair | null {
   const joined = index.gearsOfMesh[mesh];
   const first = joined && drive.gears[joined[0]];
   const second = joined && drive.gears[joined[1]];
@@ -49,15 +50,16 @@ export function pairOf(drive: Drive, index: DriveIndex, mesh: number, placed: Pl
 /** c2/|c1|, also where neither whole number fits a double. */
 function quotient(row: MeshRow): number {
   const [c1, c2] = row.coefficients;
+  const [n1, n2] = [Number(c1), Number(c2)];
+  if (Number.isSafeInteger(n1) && Number.isSafeInteger(n2)) return n2 / Math.abs(n1);
   return toNumber({ n: c2, d: c1 < 0n ? -c1 : c1 });
 }
 
-function exactSpin(row: MeshRow, side: 0 | 1, shaft: number, motion: Motion): Rational | null {
+/** A spin relative to a carrier, rev/min: exact, for gears that turn with their carrier must not seem to roll. */
+function relativeSpin(row: MeshRow, side: 0 | 1, shaft: number, motion: Motion): Rational | null {
   const own = motion.speeds[shaft];
-  const carrier = row.carrier[side];
-  if (!own || carrier === -1) return own ?? null;
-  const carried = motion.speeds[carrier];
-  if (!carried) return null;
+  const carried = motion.speeds[row.carrier[side]];
+  if (!own || !carried) return null;
   return row.carrierSign[side] === 1 ? minus(own, carried) : minus(own, { n: -carried.n, d: carried.d });
 }
 
@@ -66,6 +68,8 @@ export function buildEquations(drive: Drive, index: DriveIndex, placement: Place
   const shaftCount = drive.shafts.length;
   const meshCount = drive.meshes.length;
   const has = new Uint8Array(meshCount);
+  const pairs: (Pair | null)[] = new Array(meshCount).fill(null);
+  const radius = new Float64Array(meshCount).fill(Number.NaN);
   const lever = new Float64Array(2 * meshCount);
   const efficiency = new Float64Array(meshCount).fill(1);
   const spin = new Float64Array(2 * meshCount).fill(Number.NaN);
@@ -73,37 +77,51 @@ export function buildEquations(drive: Drive, index: DriveIndex, placement: Place
   const termShaft = new Int32Array(4 * meshCount).fill(-1);
   const termSign = new Int8Array(4 * meshCount);
   const start = new Int32Array(shaftCount + 1);
+
+  const addSide = (m: number, side: 0 | 1, row: MeshRow, shaft: number): void => {
+    const carrier = row.carrier[side];
+    const speed = motion.speed[shaft];
+    if (carrier === -1 && speed) {
+      spin[2 * m + side] = speed * RADIANS_PER_SECOND;
+      spinSign[2 * m + side] = Math.sign(speed);
+    } else {
+      const exact = carrier === -1 ? motion.speeds[shaft] : relativeSpin(row, side, shaft, motion);
+      if (exact) {
+        spin[2 * m + side] = toNumber(exact) * RADIANS_PER_SECOND;
+        spinSign[2 * m + side] = sign(exact);
+      }
+    }
+    // A gear fast on the carrier itself pushes and takes the push on one shaft: nothing is left of it.
+    if (carrier === shaft) return;
+    termShaft[4 * m + side] = shaft;
+    termSign[4 * m + side] = 1;
+    if (carrier === -1) return;
+    termShaft[4 * m + 2 + side] = carrier;
+    termSign[4 * m + 2 + side] = -row.carrierSign[side];
+  };
   for (let m = 0; m < meshCount; m++) {
     const row = motion.rows[m];
     const placed = placement.meshes[m];
     const shafts = index.shaftsOfMesh[m];
-    const pair = placed && pairOf(drive, index, m, placed);
+    const pair = placed ? pairOf(drive, index, m, placed) : null;
+    pairs[m] = pair;
     if (!row || !placed || !shafts || !pair) continue;
     has[m] = 1;
     efficiency[m] = pair.mesh.efficiency;
-    const radius = placed.kind.forceRadii(pair, placed.width)[0] / 1000;
-    // Without a sensible radius (a face wider than its cone) torques still balance; the forces are then withheld.
-    const arm = radius > 0 && radius < Infinity ? radius : 1;
+    const force = placed.kind.forceRadii(pair, placed.width)[0] / 1000;
+    const isSound = force > 0 && force < Infinity;
+    if (isSound) radius[m] = force;
+    // Without a sensible radius torques balance all the same; only the forces are withheld.
+    const arm = isSound ? force : 1;
     lever[2 * m] = row.coefficients[0] < 0n ? -arm : arm;
     lever[2 * m + 1] = arm * quotient(row);
-    for (const side of [0, 1] as const) {
-      const shaft = shafts[side];
-      const carrier = row.carrier[side];
-      const exact = exactSpin(row, side, shaft, motion);
-      if (exact) {
-        spinSign[2 * m + side] = sign(exact);
-        spin[2 * m + side] = (carrier === -1 ? (motion.speed[shaft] ?? toNumber(exact)) : toNumber(exact)) * RAD_PER_SECOND;
-      }
-      // A gear fast on the carrier itself pushes and takes the push on one shaft: nothing is left of it.
-      if (carrier === shaft) continue;
-      termShaft[4 * m + side] = shaft;
-      termSign[4 * m + side] = 1;
-      if (carrier === -1) continue;
-      termShaft[4 * m + 2 + side] = carrier;
-      termSign[4 * m + 2 + side] = -row.carrierSign[side];
-    }
+    addSide(m, 0, row, shafts[0]);
+    addSide(m, 1, row, shafts[1]);
   }
-  for (const shaft of termShaft) if (shaft >= 0) start[shaft + 1] = (start[shaft + 1] ?? 0) + 1;
+  for (let t = 0; t < termShaft.length; t++) {
+    const shaft = termShaft[t] ?? -1;
+    if (shaft >= 0) start[shaft + 1] = (start[shaft + 1] ?? 0) + 1;
+  }
   for (let s = 0; s < shaftCount; s++) start[s + 1] = (start[s + 1] ?? 0) + (start[s] ?? 0);
   const termsOf = new Int32Array(start[shaftCount] ?? 0);
   const next = start.slice(0, shaftCount);
@@ -114,5 +132,19 @@ export function buildEquations(drive: Drive, index: DriveIndex, placement: Place
     termsOf[place] = t;
     next[shaft] = place + 1;
   }
-  return { shaftCount, meshCount, has, lever, efficiency, spin, spinSign, termShaft, termSign, start, termsOf };
+  return {
+    shaftCount,
+    meshCount,
+    has,
+    pairs,
+    radius,
+    lever,
+    efficiency,
+    spin,
+    spinSign,
+    termShaft,
+    termSign,
+    start,
+    termsOf,
+  };
 }

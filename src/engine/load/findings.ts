@@ -1,10 +1,10 @@
 /** What the load layer has to say of a part, a sentence each. */
 import type { Finding } from "../findings";
+import { RADIANS_PER_SECOND } from "../motion/move";
 import { sign } from "../motion/rational";
 import type { Drive, DriveIndex, Motion } from "../solved";
 import { ZERO_RELATIVE } from "../tolerances";
 import { nameText, quantity, shaftName } from "../wording";
-import { RAD_PER_SECOND } from "./equations";
 import type { PartLoads } from "./ports";
 import type { Balance } from "./solve-balance";
 
@@ -77,7 +77,7 @@ export function inputShort(
     if (!port || !speed || !ports.free[s]) continue;
     // An input that holds its load back is not short of torque.
     const needed = sign(speed) === 0 ? Math.abs(torque) : torque * sign(speed);
-    const power = needed * Math.abs(motion.speed[s] ?? Number.NaN) * RAD_PER_SECOND;
+    const power = needed * Math.abs(motion.speed[s] ?? Number.NaN) * RADIANS_PER_SECOND;
     const isShort =
       port.torque !== undefined
         ? needed > port.torque * (1 + ZERO_RELATIVE)

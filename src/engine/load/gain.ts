@@ -1,11 +1,12 @@
 /** Torque multiplication of a part whose loads aren't given: what its shape and its efficiencies alone tell. */
-import type { DriveIndex, Motion } from "../solved";
+
+import type { Drive } from "../drive/types";
 import { sign } from "../motion/rational";
+import type { DriveIndex, Motion } from "../solved";
 import type { Equations } from "./equations";
+import type { PartLoads } from "./ports";
 import { innerTorques } from "./shaft-torque";
 import { solveBalance } from "./solve-balance";
-import type { PartLoads } from "./ports";
-import type { Drive } from "../drive/types";
 
 /**
  * For each shaft the torque that it would pass on, about its positive axis, for each N·m of the only input that turns;
@@ -21,6 +22,9 @@ export function torqueGains(
   ports: PartLoads,
 ): (number | null)[] {
   const gain: (number | null)[] = new Array(drive.shafts.length).fill(null);
+  const isWanted = (part: number) =>
+    ports.state[part] !== "unknown" && !ports.isLoadGiven[part] && ports.inputs[part]?.length === 1;
+  if (!ports.state.some((_, part) => isWanted(part))) return gain;
   const turning = (s: number): boolean => {
     const speed = motion.speeds[s];
     return speed !== null && speed !== undefined && sign(speed) !== 0;
@@ -41,9 +45,9 @@ export function torqueGains(
   const active = new Uint8Array(drive.shafts.length);
   const applied = new Float64Array(drive.shafts.length);
   const loaded: [part: number, input: number, output: number][] = [];
-  ports.state.forEach((state, part) => {
-    const [input, second] = ports.inputs[part] ?? [];
-    if (state === "unknown" || ports.isLoadGiven[part] || input === undefined || second !== undefined) return;
+  ports.state.forEach((_, part) => {
+    const [input] = ports.inputs[part] ?? [];
+    if (!isWanted(part) || input === undefined) return;
     const shafts = ports.shafts[part] ?? [];
     if (!turning(input) || shafts.some((s) => !motion.speeds[s])) return;
     if (!isCarried[part] && meshesOfPart[part] === shafts.length - 1) {

@@ -41,7 +41,9 @@ export function leastDegreeOrder(columns: readonly Column[], equations: number):
   const buckets: number[][] = [];
   const put = (i: number) => {
     const degree = near[i]?.size ?? 0;
-    (buckets[degree] ??= []).push(i);
+    const bucket = buckets[degree];
+    if (bucket) bucket.push(i);
+    else buckets[degree] = [i];
     return degree;
   };
   for (let i = 0; i < equations; i++) put(i);
@@ -204,8 +206,14 @@ export function leastNorm(factors: Factors, b: ArrayLike<number>): Float64Array 
 export function openUnknowns(factors: Factors): boolean[] {
   const open: boolean[] = new Array(factors.unknowns).fill(false);
   if (factors.owner.every((unknown) => unknown >= 0) && factors.unknowns === factors.order.length) return open;
-  for (const step of [0.618033988749895, 0.414213562373095]) {
-    const z = Float64Array.from(open, (_, k) => 0.5 + ((k + 1) * step - Math.floor((k + 1) * step)));
+  // A congruential sequence (Numerical Recipes' constants): nothing regular, which a regular train might cancel.
+  let state = 1;
+  const next = () => {
+    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
+    return 0.5 + state / 2 ** 32;
+  };
+  for (let round = 0; round < 2; round++) {
+    const z = Float64Array.from(open, next);
     applyQTransposed(factors, z);
     for (const unknown of factors.owner) if (unknown >= 0) z[unknown] = 0;
     applyQ(factors, z);

@@ -3,8 +3,9 @@
  * (equations.ts); the losses are charged on the power that a mesh rolls in its own frame (directions.ts).
  */
 import type { Finding } from "../findings";
+import { RADIANS_PER_SECOND } from "../motion/move";
 import type { Drive, DriveIndex, Load, MeshLoad, Motion, Placement, ShaftLoad } from "../solved";
-import { buildEquations, type Equations, pairOf, RAD_PER_SECOND } from "./equations";
+import { buildEquations, type Equations } from "./equations";
 import { equalSharing, inputShort, outOfRange, selfLocking } from "./findings";
 import { torqueGains } from "./gain";
 import { type PartLoads, type PartState, readPorts } from "./ports";
@@ -27,8 +28,11 @@ const NO_MESH_LOAD: MeshLoad = {
 
 /** Null for what is no finite number, and never -0. */
 const held = (x: number): number | null => (Number.isFinite(x) ? x + 0 : null);
-const pairHeld = (pair: readonly [number, number]): readonly [number, number] | null =>
-  Number.isFinite(pair[0]) && Number.isFinite(pair[1]) ? [pair[0] + 0, pair[1] + 0] : null;
+const pairHeld = (pair: readonly [number, number]): readonly [number, number] | null => {
+  const [first, second] = pair;
+  if (!Number.isFinite(first) || !Number.isFinite(second)) return null;
+  return first !== 0 && second !== 0 ? pair : [first + 0, second + 0];
+};
 
 /**
  * Loads of a drive: torque and power at every shaft, forces and losses at every mesh, as format.md, Load, says.
@@ -38,24 +42,29 @@ const pairHeld = (pair: readonly [number, number]): readonly [number, number] | 
 export function computeLoad(drive: Drive, index: DriveIndex, placement: Placement, motion: Motion): Load {
   const equations = buildEquations(drive, index, placement, motion);
   const ports = readPorts(drive, index, placement, motion);
-  const active = Uint8Array.from(drive.shafts, (_, s) => {
-    const part = motion.part[s] ?? -1;
-    return placement.shafts[s] && part >= 0 && ports.state[part] === "carries" ? 1 : 0;
-  });
+  const active = new Uint8Array(drive.shafts.length);
+  for (let s = 0; s < active.length; s++)
+    if (placement.shafts[s] && stateOf(ports.state, motion, s) === "carries") active[s] = 1;
   const balance = solveBalance(equations, { active, free: ports.free, applied: ports.applied });
   const { state, findings } = judge(drive, index, motion, equations, ports, balance);
 
-  const inner = innerTorques(drive, index, equations, balance);
+  const inner = innerTorques(
+    drive,
+    index,
+    equations,
+    balance,
+    (s) => active[s] === 1 && (index.portOfShaft[s] ?? -1) < 0,
+  );
   const shafts = drive.shafts.map((_, s): ShaftLoad => {
     const known = stateOf(state, motion, s);
     if (known === "unknown" || !placement.shafts[s] || !motion.speeds[s]) return NO_LOAD;
     if (known === "nothing") return { torque: 0, power: 0 };
     const isPort = (index.portOfShaft[s] ?? -1) >= 0;
     const torque = (isPort ? balance.port[s] : inner[s]) ?? Number.NaN;
-    const power = torque * (torque === 0 ? 0 : (motion.speed[s] ?? Number.NaN)) * RAD_PER_SECOND;
+    const power = torque * (torque === 0 ? 0 : (motion.speed[s] ?? Number.NaN)) * RADIANS_PER_SECOND;
     return { torque: held(torque), power: held(isPort ? power : Math.abs(power)) };
   });
-  const meshes = drive.meshes.map((_, m) => meshLoad(drive, index, placement, motion, equations, state, balance, m));
+  const meshes = drive.meshes.map((_, m) => meshLoad(index, placement, motion, equations, state, balance, m));
   addSlipTorques(drive, index, placement, equations, state, motion, meshes);
   const gain = torqueGains(drive, index, motion, equations, { ...ports, state });
   drive.meshes.forEach((_, m) => {
@@ -149,7 +158,6 @@ function addSlipTorques(
 }
 
 function meshLoad(
-  drive: Drive,
   index: DriveIndex,
   placement: Placement,
   motion: Motion,
@@ -161,28 +169,29 @@ function meshLoad(
   const placed = placement.meshes[m];
   const gears = index.gearsOfMesh[m];
   const joined = index.shaftsOfMesh[m];
-  const pair = placed && pairOf(drive, index, m, placed);
+  const pair = equations.pairs[m];
   if (!placed || !gears || !joined || !pair) return NO_MESH_LOAD;
   const isPlaced = placement.gears[gears[0]] && placement.gears[gears[1]];
   const contactRatio = isPlaced ? placed.kind.contactRatio(pair) : null;
   if (!equations.has[m]) return { ...NO_MESH_LOAD, contactRatio };
 
-  const radius = placed.kind.forceRadii(pair, placed.width)[0] / 1000;
-  const isSound = radius > 0 && radius < Infinity;
-  const pitchSpeed = isSound ? held(Math.abs(equations.spin[2 * m] ?? Number.NaN) * radius) : null;
+  const radius = equations.radius[m] ?? Number.NaN;
+  const isSound = !Number.isNaN(radius);
+  const pitchSpeed = held(Math.abs(equations.spin[2 * m] ?? Number.NaN) * radius);
   const known = stateOf(state, motion, joined[0]);
-  const idle = { ...NO_MESH_LOAD, contactRatio, pitchSpeed };
   const isFixed = motion.speeds[joined[0]] && motion.speeds[joined[1]];
-  if (known === "unknown" || !isFixed) return idle;
-  const force = known === "nothing" ? 0 : (balance.force[m] ?? Number.NaN);
-  const drives = known === "nothing" ? -1 : (balance.driver[m] ?? -1);
-  const torques = known === "nothing" ? ([0, 0] as const) : pairHeld([balance.torque[2 * m] ?? 0, balance.torque[2 * m + 1] ?? 0]);
+  if (known === "unknown" || !isFixed) return { ...NO_MESH_LOAD, contactRatio, pitchSpeed };
+  // A part that carries nothing was not solved: its forces and torques stand at 0.
+  const force = balance.force[m] ?? Number.NaN;
+  const drives = balance.driver[m] ?? -1;
+  const torques = pairHeld([balance.torque[2 * m] ?? Number.NaN, balance.torque[2 * m + 1] ?? Number.NaN]);
   const driver = drives === 0 || drives === 1 ? drives : null;
   const tangentialForce = isSound ? held(Math.abs(force)) : null;
   // What presses a friction pair is in the file, whatever it carries.
   const isKnown = tangentialForce !== null || (isSound && placed.kind.isFriction);
   const forces = isKnown ? placed.kind.forces(pair, tangentialForce ?? 0) : null;
-  const power = driver === null ? 0 : (torques?.[driver] ?? Number.NaN) * (equations.spin[2 * m + driver] ?? Number.NaN);
+  const power =
+    driver === null ? 0 : (torques?.[driver] ?? Number.NaN) * (equations.spin[2 * m + driver] ?? Number.NaN);
   return {
     driver,
     torques,

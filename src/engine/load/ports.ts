@@ -1,7 +1,8 @@
 /** What each joined part of a drive carries, and what its ports make known and ask for. */
-import type { Drive, DriveIndex, Motion, Placement, Port } from "../solved";
+
+import { RADIANS_PER_SECOND } from "../motion/move";
 import { sign } from "../motion/rational";
-import { RAD_PER_SECOND } from "./equations";
+import type { Drive, DriveIndex, Motion, Placement, Port } from "../solved";
 
 /**
  * `nothing`: no output, torques 0. `unknown`: loads null (something in it stands still that should not, isn't fixed, or
@@ -30,7 +31,7 @@ const sized = (port: Port): boolean => port.torque !== undefined || port.power !
 export function sizeOf(port: Port, speed: number | null): number | null {
   if (port.torque !== undefined) return port.torque;
   if (port.power === undefined) return null;
-  return port.power === 0 ? 0 : port.power / (Math.abs(speed ?? Number.NaN) * RAD_PER_SECOND);
+  return port.power === 0 ? 0 : port.power / (Math.abs(speed ?? Number.NaN) * RADIANS_PER_SECOND);
 }
 
 /** Linear in shafts, meshes and ports. */

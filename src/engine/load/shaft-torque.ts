@@ -8,17 +8,24 @@ import type { Balance } from "./solve-balance";
  * For each shaft the largest torque in it, N·m, as format.md says of a shaft without a port: its gears by `at` (on a
  * carrier all its planets' pushes count as one, first; at the same `at` in document order), cut between neighbours, the
  * tooth torques on the earlier side summed; of the sums the largest in size, the first of equals; 0 with fewer than two
- * gears. NaN where a torque in it is unknown. Linear, but for the sorting of each shaft's gears.
+ * gears. NaN where a torque in it is unknown; 0 on shafts that aren't `wanted`. Linear, but for the sorting of each shaft's gears.
  */
-export function innerTorques(drive: Drive, index: DriveIndex, equations: Equations, balance: Balance): Float64Array {
+export function innerTorques(
+  drive: Drive,
+  index: DriveIndex,
+  equations: Equations,
+  balance: Balance,
+  wanted: (shaft: number) => boolean = () => true,
+): Float64Array {
   const ofGear = new Float64Array(drive.gears.length);
   const pushes = new Float64Array(drive.shafts.length);
   const carries = new Uint8Array(drive.shafts.length);
   for (let mesh = 0; mesh < equations.meshCount; mesh++) {
     if (!equations.has[mesh]) continue;
-    index.gearsOfMesh[mesh]?.forEach((gear, side) => {
-      ofGear[gear] = (ofGear[gear] ?? 0) + (balance.torque[2 * mesh + side] ?? 0);
-    });
+    const gears = index.gearsOfMesh[mesh];
+    if (!gears) continue;
+    ofGear[gears[0]] = (ofGear[gears[0]] ?? 0) + (balance.torque[2 * mesh] ?? 0);
+    ofGear[gears[1]] = (ofGear[gears[1]] ?? 0) + (balance.torque[2 * mesh + 1] ?? 0);
     for (let slot = 2; slot < 4; slot++) {
       const carrier = equations.termShaft[4 * mesh + slot] ?? -1;
       if (carrier < 0) continue;
@@ -27,23 +34,27 @@ export function innerTorques(drive: Drive, index: DriveIndex, equations: Equatio
       pushes[carrier] = (pushes[carrier] ?? 0) + push;
     }
   }
-  return Float64Array.from(drive.shafts, (_, s) => {
+  const result = new Float64Array(drive.shafts.length);
+  for (let s = 0; s < result.length; s++) {
     const gears = index.gearsOfShaft[s] ?? [];
-    const place = (gear: number) => drive.gears[gear]?.at ?? 0;
-    const along = gears.length > 1 ? [...gears].sort((a, b) => place(a) - place(b)) : gears;
-    const torques = along.map((gear) => ofGear[gear] ?? 0);
-    if (carries[s]) torques.unshift(pushes[s] ?? 0);
-    return largestSum(torques);
-  });
+    if (gears.length + (carries[s] ?? 0) < 2 || !wanted(s)) continue;
+    // Stable, so that gears at the same place keep the order of the document.
+    const cuts = gears.map((gear) => ({ at: drive.gears[gear]?.at ?? 0, torque: ofGear[gear] ?? 0 }));
+    cuts.sort((a, b) => a.at - b.at);
+    if (carries[s]) cuts.unshift({ at: -Infinity, torque: pushes[s] ?? 0 });
+    result[s] = largestSum(cuts);
+  }
+  return result;
 }
 
-function largestSum(torques: readonly number[]): number {
+function largestSum(cuts: readonly { readonly torque: number }[]): number {
   let sum = 0;
   let size = 0;
   let largest = 0;
-  for (let k = 0; k < torques.length - 1; k++) {
-    sum += torques[k] ?? 0;
-    size += Math.abs(torques[k] ?? 0);
+  for (let k = 0; k < cuts.length - 1; k++) {
+    const torque = cuts[k]?.torque ?? 0;
+    sum += torque;
+    size += Math.abs(torque);
     if (Number.isNaN(sum)) return sum;
     if (Math.abs(sum) <= ROUNDING * size) sum = 0;
     // Equal but for rounding is equal: the first stays.

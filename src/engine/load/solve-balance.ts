@@ -175,13 +175,23 @@ function groupsOf(
  */
 function withUnknown(equations: Equations, group: Group, targets: readonly number[]): [number, number, Driver][] {
   const unknown = (mesh: number): [number, number, Driver] => [mesh, Number.NaN, -1];
-  const isLossy = group.meshes.some((mesh) => (equations.efficiency[mesh] ?? 1) < 1 && equations.spinSign[2 * mesh] !== 0);
+  const isLossy = group.meshes.some(
+    (mesh) => (equations.efficiency[mesh] ?? 1) < 1 && equations.spinSign[2 * mesh] !== 0,
+  );
   if (isLossy) return group.meshes.map(unknown);
-  const known = solveGroup(equations, group, targets.map((target) => (Number.isNaN(target) ? 0 : target)));
+  const known = solveGroup(
+    equations,
+    group,
+    targets.map((target) => (Number.isNaN(target) ? 0 : target)),
+  );
   const depends = group.meshes.map(() => false);
   targets.forEach((target, i) => {
     if (!Number.isNaN(target)) return;
-    const probe = solveGroup(equations, group, targets.map((_, j) => (i === j ? 1 : 0)));
+    const probe = solveGroup(
+      equations,
+      group,
+      targets.map((_, j) => (i === j ? 1 : 0)),
+    );
     group.meshes.forEach((_, k) => {
       if (typeof probe === "string" || probe.forces[k] !== 0) depends[k] = true;
     });

@@ -79,12 +79,14 @@ export interface MeshKind {
    * about the two shafts' positive axes in the frame that they share.
    */
   signs(pair: Pair, shafts: readonly [PlacedShaft, PlacedShaft]): readonly [1 | -1, 1 | -1];
-  /** Working width of the face (mm, 0 for none) and the contact line in the world. */
+  /** Working width of the face, mm; 0 where the faces have no part in common. */
+  width(pair: Pair, shafts: readonly [PlacedShaft, PlacedShaft], gears: readonly [PlacedGear, PlacedGear]): number;
+  /** The contact line in the world, and the direction of the pitch point from each axis. */
   contact(
     pair: Pair,
     shafts: readonly [PlacedShaft, PlacedShaft],
     gears: readonly [PlacedGear, PlacedGear],
-  ): { readonly width: number; readonly line: readonly [Vec3, Vec3]; readonly towards: readonly [Vec3, Vec3] };
+  ): { readonly line: readonly [Vec3, Vec3]; readonly towards: readonly [Vec3, Vec3] };
   /** Radius at which the tangential force is reckoned, mm, for each gear: pitch radius, or the mean one of a bevel. */
   forceRadii(pair: Pair, width: number): readonly [number, number];
   /** Radial and axial forces from a tangential force, N; null where the file doesn't say what presses a friction pair. */

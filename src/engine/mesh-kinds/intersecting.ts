@@ -14,7 +14,7 @@ import { atAzimuth, misfitOf, misfitUnit } from "./parallel";
 
 type IntersectingParts = Pick<
   MeshKind,
-  "needsShaftAngle" | "shape" | "place" | "misfit" | "signs" | "contact" | "forceRadii"
+  "needsShaftAngle" | "shape" | "place" | "misfit" | "signs" | "width" | "contact" | "forceRadii"
 >;
 
 /** The outward axis of a bevel gear or cone: the shaft's axis where its apex is on the - side, else its reverse. */
@@ -75,6 +75,8 @@ export const intersectingPair: IntersectingParts = {
   // With w the spin about the outward axis, z1 w1 + z2 w2 = 0 at every shaft angle.
   signs: (pair) => [pair.gears[0].apex === "-" ? 1 : -1, pair.gears[1].apex === "-" ? 1 : -1],
 
+  width: (pair) => Math.min(pair.gears[0].face, pair.gears[1].face),
+
   contact: (pair, shafts, gears) => {
     const u1 = outwardAxis(shafts[0], pair.gears[0]);
     const u2 = outwardAxis(shafts[1], pair.gears[1]);
@@ -84,7 +86,6 @@ export const intersectingPair: IntersectingParts = {
     const cone = pair.shape.coneDistances[0];
     const width = Math.min(pair.gears[0].face, pair.gears[1].face);
     return {
-      width,
       line: [along(apex, line, cone), along(apex, line, Math.max(0, cone - width))],
       towards: [unit(square(line, u1)), unit(square(line, u2))],
     };

@@ -4,27 +4,14 @@
  */
 import type { Gear } from "../drive/types";
 import { pitchDiameter } from "../drive/types";
-import type { PlacedShaft } from "../solved";
+import type { PlacedGear, PlacedShaft } from "../solved";
 import { ON_AXIS } from "../tolerances";
-import {
-  add,
-  along,
-  angleBetween,
-  cosDegrees,
-  cross,
-  DEGREE,
-  dot,
-  length,
-  scale,
-  sinDegrees,
-  square,
-  sub,
-} from "../vector";
+import { along, angleBetween, cosDegrees, cross, DEGREE, dot, length, scale, sinDegrees, square, sub } from "../vector";
 import type { MeshKind, Misfit, PairShape } from "./contract";
 
 type ParallelParts = Pick<
   MeshKind,
-  "needsShaftAngle" | "shape" | "place" | "misfit" | "signs" | "contact" | "forceRadii"
+  "needsShaftAngle" | "shape" | "place" | "misfit" | "signs" | "width" | "contact" | "forceRadii"
 >;
 
 /** Unit direction at `azimuth` degrees about the shaft's positive axis, from its ref, right-handed. */
@@ -43,6 +30,22 @@ export const misfitOf = (millimetres: number, radians: number, radius: number, s
   modules: Math.max(millimetres, radians * radius) / size,
   unit: size,
 });
+
+/** Where along the first gear's shaft both faces stand, mm; one point in the middle between them where they have no part in common. */
+function commonFace(
+  [first, second]: readonly [Gear, Gear],
+  shaft: PlacedShaft,
+  placed: PlacedGear,
+): { readonly from: number; readonly to: number; readonly width: number } {
+  const place = dot(sub(placed.centre, shaft.origin), shaft.axis);
+  // Mid-face planes that coincide but for rounding coincide: the common face is then the smaller one exactly.
+  const isLevel = Math.abs(place - first.at) < ON_AXIS;
+  const at = isLevel ? first.at : place;
+  const from = Math.max(first.at - first.face / 2, at - second.face / 2);
+  const to = Math.min(first.at + first.face / 2, at + second.face / 2);
+  if (to <= from) return { from: (from + to) / 2, to: (from + to) / 2, width: 0 };
+  return { from, to, width: isLevel ? Math.min(first.face, second.face) : to - from };
+}
 
 /** Which of the two is the ring: 0, 1, or null for an outside pair. */
 type FindRing = (gears: readonly [Gear, Gear]) => 0 | 1 | null;
@@ -87,6 +90,8 @@ export function parallelPair(findRing: FindRing): ParallelParts {
       return [1, (findRing(pair.gears) === null) === alike ? 1 : -1];
     },
 
+    width: (pair, shafts, gears) => commonFace(pair.gears, shafts[0], gears[1]).width,
+
     contact: (pair, shafts, gears) => {
       const ring = findRing(pair.gears);
       const { origin, axis, ref } = shafts[0];
@@ -95,18 +100,10 @@ export function parallelPair(findRing: FindRing): ParallelParts {
       // From a ring the pitch point lies towards the pinion; from the pinion it lies away from the ring's centre.
       const line = distance > ON_AXIS ? scale(apart, 1 / distance) : ref;
       const towards = ring === 1 ? scale(line, -1) : line;
-      const firstAt = pair.gears[0].at;
-      const secondPlace = dot(sub(gears[1].centre, origin), axis);
-      // Mid-face planes that coincide but for rounding coincide: the common face is then the smaller one exactly.
-      const secondAt = Math.abs(secondPlace - firstAt) < ON_AXIS ? firstAt : secondPlace;
-      const from = Math.max(firstAt - pair.gears[0].face / 2, secondAt - pair.gears[1].face / 2);
-      const to = Math.min(firstAt + pair.gears[0].face / 2, secondAt + pair.gears[1].face / 2);
-      const width = secondAt === firstAt ? Math.min(pair.gears[0].face, pair.gears[1].face) : Math.max(0, to - from);
-      const point = add(origin, scale(towards, pair.shape.radii[0]));
-      const middle = (from + to) / 2;
+      const point = along(origin, towards, pair.shape.radii[0]);
+      const { from, to } = commonFace(pair.gears, shafts[0], gears[1]);
       return {
-        width,
-        line: [along(point, axis, width > 0 ? from : middle), along(point, axis, width > 0 ? to : middle)],
+        line: [along(point, axis, from), along(point, axis, to)],
         towards: [towards, ring === null ? scale(towards, -1) : towards],
       };
     },

@@ -7,7 +7,6 @@ import { CONSTANT, type Sum } from "./elimination";
 import { contradiction, free, lockedPart, outOfRange, ratioLong } from "./motion-findings";
 import { joinedParts } from "./parts";
 import {
-  bitLength,
   divide,
   equals,
   fromDecimal,
@@ -29,14 +28,13 @@ export const RADIANS_PER_SECOND = (2 * Math.PI) / 60;
 /** Longest fraction that is written out, digits a side. format.md */
 const LONGEST_DIGITS = 1000;
 const LONGEST = 10n ** BigInt(LONGEST_DIGITS);
-const SURELY_SHORT_BITS = 3000;
 
 const exactSpeed = (port: Port): Rational => {
   if (port.role === "held") return ZERO;
   return port.speedDigits === undefined ? fromNumber(port.speed ?? 0) : fromDecimal(port.speedDigits);
 };
 
-const isLong = (a: bigint): boolean => bitLength(a) > SURELY_SHORT_BITS && (a >= LONGEST || a <= -LONGEST);
+const isLong = (a: bigint): boolean => a >= LONGEST || a <= -LONGEST;
 
 interface Ports {
   /** Values of roots once inputs and held ports are put in. */

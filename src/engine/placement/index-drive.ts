@@ -18,26 +18,28 @@ export function indexDrive(drive: Drive): DriveIndex {
     return at;
   };
 
+  const shaftCount = drive.shafts.length;
   const shaftOfGear = new Int32Array(drive.gears.length);
-  const gearsOfShaft: number[][] = drive.shafts.map(() => []);
   for (let i = 0; i < drive.gears.length; i++) {
-    const shaft = find(shafts, (drive.gears[i] as { shaft: string }).shaft, "shaft");
-    shaftOfGear[i] = shaft;
-    gearsOfShaft[shaft]?.push(i);
+    shaftOfGear[i] = find(shafts, (drive.gears[i] as { shaft: string }).shaft, "shaft");
   }
+  const gearsOfShaft = listsOf(shaftCount, shaftOfGear.length, (i) => shaftOfGear[i] as number);
 
-  const gearsOfMesh: [number, number][] = [];
-  const shaftsOfMesh: [number, number][] = [];
-  const meshesOfShaft: number[][] = drive.shafts.map(() => []);
-  for (let i = 0; i < drive.meshes.length; i++) {
+  const meshCount = drive.meshes.length;
+  const gearsOfMesh: [number, number][] = new Array(meshCount);
+  const shaftsOfMesh: [number, number][] = new Array(meshCount);
+  for (let i = 0; i < meshCount; i++) {
     const ids = (drive.meshes[i] as { gears: readonly [string, string] }).gears;
     const pair: [number, number] = [find(gears, ids[0], "gear"), find(gears, ids[1], "gear")];
-    const ends: [number, number] = [shaftOfGear[pair[0]] as number, shaftOfGear[pair[1]] as number];
-    gearsOfMesh.push(pair);
-    shaftsOfMesh.push(ends);
-    meshesOfShaft[ends[0]]?.push(i);
-    meshesOfShaft[ends[1]]?.push(i);
+    gearsOfMesh[i] = pair;
+    shaftsOfMesh[i] = [shaftOfGear[pair[0]] as number, shaftOfGear[pair[1]] as number];
   }
+  const meshesOfShaft = listsOf(
+    shaftCount,
+    2 * meshCount,
+    (i) => (shaftsOfMesh[i >> 1] as [number, number])[i & 1] as number,
+    (i) => i >> 1,
+  );
 
   const frameOfShaft = new Int32Array(drive.shafts.length).fill(-1);
   drive.shafts.forEach((shaft, i) => {
@@ -60,4 +62,28 @@ export function indexDrive(drive: Drive): DriveIndex {
     frameOfShaft,
     portOfShaft,
   };
+}
+
+/**
+ * For each of `count` owners the members that belong to it, in order. Counted before it is filled: an array that grows by
+ * pushing takes room for seventeen at its first.
+ */
+function listsOf(
+  count: number,
+  members: number,
+  owner: (i: number) => number,
+  member: (i: number) => number = (i) => i,
+): number[][] {
+  const sizes = new Int32Array(count);
+  for (let i = 0; i < members; i++) sizes[owner(i)] = (sizes[owner(i)] as number) + 1;
+  const lists: number[][] = new Array(count);
+  for (let i = 0; i < count; i++) lists[i] = new Array(sizes[i]);
+  sizes.fill(0);
+  for (let i = 0; i < members; i++) {
+    const at = owner(i);
+    const place = sizes[at] as number;
+    (lists[at] as number[])[place] = member(i);
+    sizes[at] = place + 1;
+  }
+  return lists;
 }

@@ -37,23 +37,29 @@ export function placeShafts(drive: Drive, index: DriveIndex, sized: readonly Siz
   const count = drive.meshes.length;
   const shafts: (PlacedShaft | null)[] = drive.shafts.map(() => null);
   const places = new Uint8Array(count);
-  const coaxialWith: number[][] = drive.shafts.map(() => []);
+  const coaxialWith = new Map<number, number[]>();
   drive.shafts.forEach((shaft, i) => {
     const named = shaft.coaxial === undefined ? undefined : index.shafts.get(shaft.coaxial);
-    if (named !== undefined) coaxialWith[named]?.push(i);
+    if (named === undefined) return;
+    const list = coaxialWith.get(named);
+    if (list) list.push(i);
+    else coaxialWith.set(named, [i]);
   });
 
   const queue = new Heap();
   // A mesh waits under pass · count + its number; each is queued at most once for each of its shafts.
   const settle = (shaft: number, placed: PlacedShaft, pass: number, after: number): void => {
-    const waiting: [number, PlacedShaft][] = [[shaft, placed]];
-    for (let next = waiting.pop(); next; next = waiting.pop()) {
-      const [at, pose] = next;
-      shafts[at] = pose;
-      for (const mesh of index.meshesOfShaft[at] ?? []) {
+    shafts[shaft] = placed;
+    for (const mesh of index.meshesOfShaft[shaft] as readonly number[]) {
+      if (mesh === after) continue;
+      queue.push((mesh > after ? pass : pass + 1) * count + mesh);
+    }
+    // Chains of coaxial shafts are as deep as the file makes them: a list, not recursion.
+    for (const other of coaxialChain(coaxialWith, shaft)) {
+      shafts[other] = { origin: placed.origin, axis: placed.axis, ref: placed.ref, placedBy: "coaxial" };
+      for (const mesh of index.meshesOfShaft[other] as readonly number[]) {
         queue.push((mesh > after ? pass : pass + 1) * count + mesh);
       }
-      for (const other of coaxialWith[at] ?? []) waiting.push([other, { ...pose, placedBy: "coaxial" }]);
     }
   };
 
@@ -76,7 +82,16 @@ export function placeShafts(drive: Drive, index: DriveIndex, sized: readonly Siz
     const { kind, shape, gears } = sized[at] as Sized;
     const pose = kind.place({ mesh, gears, shape }, from, placed);
     places[at] = 1;
-    settle(to, { ...pose, placedBy: mesh.id }, Math.floor(key / count), at);
+    settle(to, { origin: pose.origin, axis: pose.axis, ref: pose.ref, placedBy: mesh.id }, Math.floor(key / count), at);
   }
   return { shafts, places };
+}
+
+/** All shafts that share the line of `shaft`, straight or through others. */
+function coaxialChain(coaxialWith: ReadonlyMap<number, readonly number[]>, shaft: number): readonly number[] {
+  const named = coaxialWith.get(shaft);
+  if (!named) return [];
+  const chain = [...named];
+  for (let i = 0; i < chain.length; i++) chain.push(...(coaxialWith.get(chain[i] as number) ?? []));
+  return chain;
 }

@@ -140,28 +140,66 @@ function outsideProfile(spec: ToothSpec, flank: Flank, rack: RackRoot): Profile 
   const thin = spec.thinning / (2 * spec.pitchRadius);
   const { tip, trimmedFrom, pointed } = tipOf(spec, flank, start);
   const stretches: Stretch[] = [];
-  const rise = (slope: number) => {
-    const h = 1e-5;
-    const [low, high] = [rack.at(Math.max(0, slope - h)), rack.at(slope + h)];
-    const middle = rack.at(slope);
-    const [dq, da] = [high.q - low.q, (high.half - low.half) * middle.q];
-    const size = Math.hypot(dq, da) || 1;
-    return { q: middle.q, half: middle.half - thin, nq: -da / size, na: dq / size };
-  };
-  const trochoid: Stretch = { q: [], half: [], normalQ: [], normalA: [] };
-  const count = Math.max(1, spec.quality.fillet);
-  for (let i = 0; i <= count; i++) {
-    const point = rise((rack.end * i) / count);
-    if (point.q >= tip) break;
-    trochoid.q.push(i === 0 ? rack.root : point.q);
-    trochoid.half.push(i === count && tip > start ? flank.half(start) : point.half);
-    trochoid.normalQ.push(i === 0 ? 1 : point.nq);
-    trochoid.normalA.push(i === 0 ? 0 : point.na);
-  }
+  const trochoid = trochoidStretch(spec, rack, thin, tip);
+  if (tip > start && trochoid.q.length > 1) trochoid.half[trochoid.half.length - 1] = flank.half(start);
   if (trochoid.q.length > 1) stretches.push(trochoid);
   if (tip > start) stretches.push(involuteStretch(flank, start, tip, Math.max(1, spec.quality.flank)));
   const faults = { trimmedFrom, pointed, isRootRaised: rack.isRaised, isUndercut: rack.isUndercut, isStub: false };
   return { stretches, root: rack.root, tip: tip > start ? tip : (trochoid.q.at(-1) ?? tip), outward: 1, faults, flank };
+}
+
+/**
+ * The trochoid as a line of tangents: its chords would reach into the gap, where a mate's tip passes close by. Only its two
+ * ends lie on the curve itself.
+ */
+function trochoidStretch(spec: ToothSpec, rack: RackRoot, thin: number, tip: number): Stretch {
+  const stretch: Stretch = { q: [], half: [], normalQ: [], normalA: [] };
+  const push = (q: number, half: number, nq: number, na: number) => {
+    stretch.q.push(q);
+    stretch.half.push(half);
+    stretch.normalQ.push(nq);
+    stretch.normalA.push(na);
+  };
+  // As points (q cos half, q sin half) with unit tangents, in the tooth's own frame.
+  const sample = (slope: number) => {
+    const h = 1e-5;
+    const [low, high] = [rack.at(Math.max(0, slope - h)), rack.at(slope + h)];
+    const { q, half } = rack.at(slope);
+    const flat = (p: { q: number; half: number }) => [p.q * Math.cos(p.half - thin), p.q * Math.sin(p.half - thin)] as const;
+    const [a, b] = [flat(low), flat(high)];
+    const size = Math.hypot(b[0] - a[0], b[1] - a[1]) || 1;
+    return { q, half: half - thin, at: flat({ q, half }), along: [(b[0] - a[0]) / size, (b[1] - a[1]) / size] as const };
+  };
+  type Sample = ReturnType<typeof sample>;
+  const normalAt = (azimuth: number, along: readonly [number, number]) => {
+    // The tangent turned by a right angle to the left, in parts along the radius and the azimuth.
+    const [c, s] = [Math.cos(azimuth), Math.sin(azimuth)];
+    return [-along[1] * c + along[0] * s, along[1] * s + along[0] * c] as const;
+  };
+  const pushCurve = ({ q, half, along }: Sample) => push(q, half, ...normalAt(half, along));
+  const count = Math.max(1, spec.quality.fillet);
+  let before = sample(0);
+  push(rack.root, before.half, 1, 0);
+  for (let i = 1; i <= count; i++) {
+    const here = sample((rack.end * i) / count);
+    if (here.q >= tip) break;
+    const cross = before.along[0] * here.along[1] - before.along[1] * here.along[0];
+    const [dx, dy] = [here.at[0] - before.at[0], here.at[1] - before.at[1]];
+    const reach = (dx * here.along[1] - dy * here.along[0]) / cross;
+    const span = Math.hypot(dx, dy);
+    // Only where the curve bends towards the gap do its tangents meet between the two points.
+    if (cross > 1e-6 && reach > 0 && reach < span) {
+      const [x, y] = [before.at[0] + reach * before.along[0], before.at[1] + reach * before.along[1]];
+      const q = Math.hypot(x, y);
+      const along = [before.along[0] + here.along[0], before.along[1] + here.along[1]] as const;
+      const size = Math.hypot(along[0], along[1]);
+      const half = Math.atan2(y, x);
+      if (q > (stretch.q.at(-1) ?? 0)) push(q, half, ...normalAt(half, [along[0] / size, along[1] / size]));
+    } else if (i > 1) pushCurve(before);
+    before = here;
+  }
+  pushCurve(before);
+  return stretch;
 }
 
 /** Involute, meridian below the base circle, and a parabola into the root circle. */

@@ -21,7 +21,7 @@ export interface ChoiceFieldProps<T extends string> {
 export function ChoiceField<T extends string>(props: ChoiceFieldProps<T>) {
   const id = useId();
   return (
-    <div className={styles.field}>
+    <div className={styles.field} data-inline>
       <label className={props.hideLabel ? styles.hidden : styles.label} htmlFor={id}>
         {props.shortLabel ? (
           <>
@@ -51,7 +51,7 @@ export function ChoiceField<T extends string>(props: ChoiceFieldProps<T>) {
         ))}
       </select>
       {props.hint ? (
-        <span id={`${id}-hint`} className={styles.hint}>
+        <span id={`${id}-hint`} className={styles.hidden}>
           {props.hint}
         </span>
       ) : null}

@@ -5,6 +5,7 @@ import styles from "./fields.module.css";
 export interface NameFieldProps {
   readonly label: string;
   readonly value: string;
+  readonly placeholder?: string;
   /** Makes the edit; null, or why it can't be made. */
   readonly onChange: (name: string) => string | null;
   /** For the command "rename", which leads here. */
@@ -13,7 +14,7 @@ export interface NameFieldProps {
 
 const LONGEST_NAME = 200;
 
-export function NameField({ label, value, onChange, inputRef }: NameFieldProps) {
+export function NameField({ label, value, placeholder, onChange, inputRef }: NameFieldProps) {
   const [draft, setDraft] = useState<string | null>(null);
   const [complaint, setComplaint] = useState<string | null>(null);
   const dropped = useRef(false);
@@ -47,6 +48,7 @@ export function NameField({ label, value, onChange, inputRef }: NameFieldProps) 
         autoComplete="off"
         spellCheck={false}
         maxLength={LONGEST_NAME}
+        placeholder={placeholder}
         value={draft ?? value}
         onChange={(event) => setDraft(event.target.value)}
         onFocus={() => setComplaint(null)}

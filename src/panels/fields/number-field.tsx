@@ -6,7 +6,6 @@
 import { Minus, Plus } from "lucide-react";
 import { type ClipboardEvent, type CSSProperties, type KeyboardEvent, useEffect, useId, useRef, useState } from "react";
 import { beginDrag, cancelDrag, endDrag } from "../../store/document";
-import { announce } from "../../store/view";
 import styles from "./fields.module.css";
 import { LONGEST, type NumberRules, numberText, readNumber, stepped } from "./number-text";
 
@@ -46,6 +45,9 @@ export function NumberField(props: NumberFieldProps) {
   const { label, value, unit, step = 1, hint } = props;
   const [draft, setDraft] = useState<string | null>(null);
   const [focused, setFocused] = useState(false);
+  /** The hint put away by Escape. */
+  const [hushed, setHushed] = useState(false);
+  const [atEnd, setAtEnd] = useState(false);
   const [complaint, setComplaint] = useState<string | null>(null);
   const session = useRef<Session>(null);
   const latest = useRef(props);
@@ -61,8 +63,6 @@ export function NumberField(props: NumberFieldProps) {
     if (session.current === null) return;
     session.current = null;
     endDrag();
-    const { value, label, spokenUnit, unit } = latest.current;
-    if (value !== null) announce(`${label}: ${numberText(value, SHOWN_DIGITS)} ${spokenUnit ?? unit ?? ""}`.trim());
   };
 
   // A field that goes away while it is edited (its gear removed, a panel folded) settles what was typed.
@@ -105,6 +105,18 @@ export function NumberField(props: NumberFieldProps) {
     setComplaint(null);
   };
 
+  // What is said after leaving stays until the next thing is done.
+  useEffect(() => {
+    if (focused || complaint === null) return;
+    const clear = () => setComplaint(null);
+    document.addEventListener("pointerdown", clear);
+    document.addEventListener("keydown", clear);
+    return () => {
+      document.removeEventListener("pointerdown", clear);
+      document.removeEventListener("keydown", clear);
+    };
+  }, [focused, complaint]);
+
   const stepBy = (times: number) => {
     const { value, least, onChange } = latest.current;
     const from = value ?? Math.max(0, least ?? 0);
@@ -119,8 +131,9 @@ export function NumberField(props: NumberFieldProps) {
       settle();
       return;
     }
-    if (event.key === "Escape" && (session.current !== null || complaint !== null)) {
+    if (event.key === "Escape" && (session.current !== null || complaint !== null || (hint && !hushed))) {
       event.stopPropagation();
+      if (session.current === null && complaint === null) setHushed(true);
       restore();
       return;
     }
@@ -199,14 +212,18 @@ export function NumberField(props: NumberFieldProps) {
           aria-valuenow={value ?? undefined}
           aria-valuemin={props.least}
           aria-valuemax={props.most}
-          aria-valuetext={value === null ? "empty" : `${numberText(value, SHOWN_DIGITS)} ${props.spokenUnit ?? unit ?? ""}`.trim()}
+          aria-valuetext={
+            value === null ? "empty" : `${numberText(value, SHOWN_DIGITS)} ${props.spokenUnit ?? unit ?? ""}`.trim()
+          }
           aria-invalid={complaint !== null || undefined}
           aria-describedby={described || undefined}
           onChange={(event) => type(event.target.value)}
           onPaste={paste}
           onFocus={(event) => {
             setFocused(true);
+            setHushed(false);
             setComplaint(null);
+            setAtEnd(isNearEnd(event.target));
             event.target.select();
           }}
           onBlur={leave}
@@ -221,20 +238,39 @@ export function NumberField(props: NumberFieldProps) {
         {stepper(1)}
       </span>
       {hint ? (
-        <span id={`${id}-hint`} className={styles.hint}>
+        <span
+          id={`${id}-hint`}
+          className={focused && !hushed && !complaint ? styles.bubble : styles.hidden}
+          data-end={atEnd || undefined}
+        >
           {hint}
         </span>
       ) : null}
-      {complaint ? (
-        <span id={`${id}-why`} className={styles.why} role="alert">
-          {complaint}
-        </span>
-      ) : null}
+      <span role="alert">
+        {complaint ? (
+          <span id={`${id}-why`} className={styles.bubble} data-bad data-end={atEnd || undefined}>
+            {complaint}
+          </span>
+        ) : null}
+      </span>
     </div>
   );
 }
 
 const STEPS: Readonly<Record<string, number | undefined>> = { ArrowUp: 1, ArrowDown: -1, PageUp: 10, PageDown: -10 };
+
+/** Room that a bubble takes, px. */
+const BUBBLE = 260;
+
+/** Whether a bubble that begins at the field's left edge would be cut off by whatever scrolls around it. */
+function isNearEnd(input: HTMLElement): boolean {
+  let around = input.parentElement;
+  while (around && around !== document.body && getComputedStyle(around).overflowX === "visible")
+    around = around.parentElement;
+  const right = (around ?? document.body).getBoundingClientRect().right;
+  const box = (input.parentElement ?? input).getBoundingClientRect();
+  return box.left + BUBBLE > right && box.right - BUBBLE >= 0;
+}
 
 /** A button that steps once at a press and goes on while it is held; a whole hold is one undo step. */
 function useHold(step: (times: 1 | -1) => void, begin: () => void, end: () => void) {

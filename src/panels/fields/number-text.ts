@@ -5,7 +5,7 @@ const UNITS: Readonly<Record<string, Readonly<Record<string, number>>>> = {
   mm: { mm: 1, cm: 10, m: 1000 },
   "°": { "°": 1, deg: 1, degree: 1, degrees: 1 },
   "rev/min": { "rev/min": 1, rpm: 1, "r/min": 1, "1/min": 1, "min-1": 1, "rev/s": 60 },
-  "N·m": { "n·m": 1, nm: 1, "n m": 1, "n*m": 1 },
+  N·m: { n·m: 1, nm: 1, "n m": 1, "n*m": 1 },
   W: { w: 1, kw: 1000 },
   N: { n: 1, kn: 1000 },
   teeth: { teeth: 1, tooth: 1 },

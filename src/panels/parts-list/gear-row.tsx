@@ -1,6 +1,8 @@
 /** One gear of a shaft: what kind, its size, where it sits; the finer numbers in a fold. */
 import { ChevronDown, ChevronRight } from "lucide-react";
 import { useId, useState } from "react";
+import { setGear } from "../../engine/drive/commands/gear";
+import { removeGear } from "../../engine/drive/commands/remove";
 import { type Gear, type GearKind, hasTeeth, LIMITS } from "../../engine/drive/types";
 import { endNames } from "../../engine/explain/ends";
 import { nameText } from "../../engine/wording";
@@ -9,7 +11,6 @@ import { setView } from "../../store/view";
 import { doEdit, tryEdit } from "../edit";
 import { ChoiceField } from "../fields/choice-field";
 import { NumberField } from "../fields/number-field";
-import { removeGear, setGear } from "./commands";
 import { PartMenu } from "./part-menu";
 import styles from "./parts-list.module.css";
 import { useRow } from "./rows";
@@ -30,7 +31,7 @@ type Numbers = "at" | "face" | "pressureAngle" | "addendum" | "clearance" | "shi
 
 export function GearRow({ gear: index }: { readonly gear: number }) {
   const gear = useDocument((state) => state.solved.drive.gears[index]);
-  return gear ? <GearRowOf gear={gear} /> : null;
+  return gear ? <GearRowOf key={gear.id} gear={gear} /> : null;
 }
 
 function GearRowOf({ gear }: { readonly gear: Gear }) {

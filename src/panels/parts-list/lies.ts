@@ -1,6 +1,7 @@
 /** Where a placed shaft lies, seen from the one that it was placed from: in words of the room, and as an hour on a clock face. */
-import { type End, endNames } from "../../engine/explain/ends";
+
 import { FIRST_EYE } from "../../engine/explain/directions";
+import { type End, endNames } from "../../engine/explain/ends";
 import type { PlacedShaft, Solved, Vec3 } from "../../engine/solved";
 import { add, cross, DEGREE, dot, scale, square, turn, unit } from "../../engine/vector";
 
@@ -22,7 +23,12 @@ export function placeWords(direction: Vec3): string {
   const size = (axis: number) => Math.abs(direction[axis] ?? 0);
   const word = (axis: number) => WORDS[axis]?.[(direction[axis] ?? 0) > 0 ? 1 : 0] ?? "";
   const [first = 0, second = 0] = [2, 0, 1].sort((a, b) => size(b) - size(a));
-  return size(second) < SECOND_PART * size(first) ? word(first) : [first, second].sort((a, b) => b - a).map(word).join(" and ");
+  return size(second) < SECOND_PART * size(first)
+    ? word(first)
+    : [first, second]
+        .sort((a, b) => b - a)
+        .map(word)
+        .join(" and ");
 }
 
 export interface ClockFace {

@@ -1,13 +1,13 @@
 /** One mesh: which mate, at what angle, where the new shaft lies, what is lost in it. */
-import type { Mesh } from "../../engine/drive/types";
-import { hasTeeth } from "../../engine/drive/types";
+import { setMesh, swapSizes } from "../../engine/drive/commands/mesh";
+import { removeMesh } from "../../engine/drive/commands/remove";
+import { hasTeeth, type Mesh } from "../../engine/drive/types";
 import type { Solved } from "../../engine/solved";
 import { nameText, quantity, shaftName } from "../../engine/wording";
 import { useDocument } from "../../store/document";
 import { doEdit, tryEdit } from "../edit";
 import { DirectionDial } from "../fields/direction-dial";
 import { NumberField } from "../fields/number-field";
-import { removeMesh, setMesh, swapSizes } from "./commands";
 import { azimuthOf, clockFace, clockwiseOf, directionAt, placeWords } from "./lies";
 import { PartMenu } from "./part-menu";
 import styles from "./parts-list.module.css";
@@ -15,7 +15,7 @@ import { useRow } from "./rows";
 
 export function MeshRow({ mesh: index }: { readonly mesh: number }) {
   const mesh = useDocument((state) => state.solved.drive.meshes[index]);
-  return mesh ? <MeshRowOf mesh={mesh} index={index} /> : null;
+  return mesh ? <MeshRowOf key={mesh.id} mesh={mesh} index={index} /> : null;
 }
 
 interface MeshProps {
@@ -96,7 +96,6 @@ function MeshRowOf({ mesh, index }: MeshProps) {
     </li>
   );
 }
-
 
 /** "a1 on Motor with b1 on Cross shaft" */
 function pairWords({ drive, index }: Solved, mesh: number): string {

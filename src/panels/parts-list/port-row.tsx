@@ -1,4 +1,5 @@
 /** What the outside world does at a shaft: turns it, holds it, takes its work, or nothing. Signs of speeds stand here. */
+import { setPort } from "../../engine/drive/commands/port";
 import type { Port, PortRole } from "../../engine/drive/types";
 import { turning } from "../../engine/explain/directions";
 import { spoken } from "../../engine/explain/numbers";
@@ -6,7 +7,6 @@ import { useDocument } from "../../store/document";
 import { doEdit, tryEdit } from "../edit";
 import { ChoiceField } from "../fields/choice-field";
 import { NumberField } from "../fields/number-field";
-import { setPort } from "./commands";
 import styles from "./parts-list.module.css";
 
 type Role = PortRole | "none";
@@ -67,9 +67,7 @@ export function PortRow({ shaft, id, name }: PortRowProps) {
         </div>
       ) : null}
       {port && port.role !== "held" ? <SizeFields port={port} id={id} name={name} /> : null}
-      <p className={styles.soft}>
-        {found === null ? way : <span title={spoken(found, "rev/min")}>{way}</span>}
-      </p>
+      <p className={styles.soft}>{found === null ? way : <span title={spoken(found, "rev/min")}>{way}</span>}</p>
     </div>
   );
 }

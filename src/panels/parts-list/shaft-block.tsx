@@ -1,6 +1,9 @@
 /** One shaft with all that stands on it: its name and place, what turns or loads it, its gears, the meshes that lead to it. */
 import { ChevronDown, ChevronRight } from "lucide-react";
 import { memo, useId, useRef } from "react";
+import { duplicateStage } from "../../engine/drive/commands/duplicate";
+import { removeShaft } from "../../engine/drive/commands/remove";
+import { rename } from "../../engine/drive/commands/shaft";
 import type { Shaft } from "../../engine/drive/types";
 import { nameText, shaftName } from "../../engine/wording";
 import { shaftColour } from "../../store/colours";
@@ -8,7 +11,6 @@ import { useDocument } from "../../store/document";
 import { setView } from "../../store/view";
 import { doEdit, tryEdit } from "../edit";
 import { NameField } from "../fields/name-field";
-import { duplicateStage, removeShaft, rename } from "./commands";
 import { GearRow } from "./gear-row";
 import { MeshRow } from "./mesh-row";
 import { PartMenu } from "./part-menu";
@@ -26,10 +28,16 @@ interface BlockProps {
 
 export const ShaftBlock = memo(function ShaftBlock(props: BlockProps) {
   const shaft = useDocument((state) => state.solved.drive.shafts[props.shaft]);
-  return shaft ? <ShaftBlockOf {...props} index={props.shaft} shaft={shaft} /> : null;
+  return shaft ? <ShaftBlockOf key={shaft.id} {...props} index={props.shaft} shaft={shaft} /> : null;
 });
 
-function ShaftBlockOf({ shaft, index, meshes, open, onFold }: Omit<BlockProps, "shaft"> & { shaft: Shaft; index: number }) {
+function ShaftBlockOf({
+  shaft,
+  index,
+  meshes,
+  open,
+  onFold,
+}: Omit<BlockProps, "shaft"> & { shaft: Shaft; index: number }) {
   const row = useRow<HTMLLIElement>("shaft", shaft.id);
   const name = useDocument(({ solved }) => (index < solved.drive.shafts.length ? shaftName(solved.drive, index) : ""));
   const gears = useDocument(({ solved }) => solved.index.gearsOfShaft[index]);

@@ -1,11 +1,11 @@
 /** Drives for the tests of loads, written as in a file and run through the layers below. */
 import { expect } from "vitest";
-import type { Drive, Gear, Mesh, Port, Shaft } from "../../../src/engine/drive/types";
 import { readDrive } from "../../../src/engine/drive/parse";
+import type { Drive, Gear, Mesh, Port, Shaft } from "../../../src/engine/drive/types";
+import { computeLoad } from "../../../src/engine/load/load";
+import { move } from "../../../src/engine/motion/move";
 import { indexDrive } from "../../../src/engine/placement/index-drive";
 import { place } from "../../../src/engine/placement/place";
-import { move } from "../../../src/engine/motion/move";
-import { computeLoad } from "../../../src/engine/load/load";
 import type { DriveIndex, Load, MeshLoad, Motion, Placement, ShaftLoad } from "../../../src/engine/solved";
 
 export interface Written {
@@ -63,7 +63,9 @@ export const solveWritten = (written: Written): Loaded => loaded({ format: "turn
 
 export const relative = (actual: number | null | undefined, expected: number, tolerance: number): void => {
   expect(actual).toBeTypeOf("number");
-  expect(Math.abs((actual ?? Number.NaN) - expected)).toBeLessThanOrEqual(Math.max(Math.abs(expected), 1e-300) * tolerance);
+  expect(Math.abs((actual ?? Number.NaN) - expected)).toBeLessThanOrEqual(
+    Math.max(Math.abs(expected), 1e-300) * tolerance,
+  );
 };
 
 /** Power into the drive at its ports less the losses in its meshes, and the largest power there, W. */

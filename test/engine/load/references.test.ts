@@ -15,7 +15,13 @@ function reference(id: string): { given: Record<string, number>; wanted: Record<
 }
 const at = (values: Record<string, number>, key: string): number => values[key] ?? Number.NaN;
 
-const bevelPair = (z: readonly [number, number], module: number, face: number, angle: number, ports: readonly Port[]) => ({
+const bevelPair = (
+  z: readonly [number, number],
+  module: number,
+  face: number,
+  angle: number,
+  ports: readonly Port[],
+) => ({
   shafts: [{ id: "A", pose: POSE }, { id: "B" }],
   gears: [
     { id: "a", shaft: "A", kind: "bevel", teeth: z[0], module, face } as const,
@@ -145,7 +151,11 @@ test("eff-three-meshes", () => {
   const e = at(given, "eta_mesh");
   const torque = at(given, "T_in_Nm");
   const speed = ((at(given, "P_in_kW") * 1000) / torque) * (60 / (2 * Math.PI));
-  const stages = [[20, 40, e], [20, 40, e], [20, 100, e]] as const;
+  const stages = [
+    [20, 40, e],
+    [20, 40, e],
+    [20, 100, e],
+  ] as const;
   const solved = solveWritten(
     chain(stages, [
       { shaft: "A", role: "input", speed, torque },
@@ -161,10 +171,16 @@ test("eff-khurmi-11-8-winch", () => {
   const { given, wanted } = reference("eff-khurmi-11-8-winch");
   const e = Math.sqrt(at(given, "eta"));
   const solved = solveWritten(
-    chain([[25, 90, e], [8, 40, e]], [
-      { shaft: "A", role: "input", speed: 60, torque: at(given, "P_N") },
-      { shaft: "C", role: "output" },
-    ]),
+    chain(
+      [
+        [25, 90, e],
+        [8, 40, e],
+      ],
+      [
+        { shaft: "A", role: "input", speed: 60, torque: at(given, "P_N") },
+        { shaft: "C", role: "output" },
+      ],
+    ),
   );
   relative(solved.shaft("C").torque, -at(wanted, "W_N"), 1e-12);
 });
@@ -180,7 +196,10 @@ test("speed-power-torque", () => {
 });
 
 const wheels = (d1: number, d2: number, normalForce: number, friction: number, ports: readonly Port[]) => ({
-  shafts: [{ id: "A", name: "Hand wheel", pose: POSE }, { id: "B", name: "Press" }],
+  shafts: [
+    { id: "A", name: "Hand wheel", pose: POSE },
+    { id: "B", name: "Press" },
+  ],
   gears: [
     { id: "a", shaft: "A", kind: "wheel", diameter: d1 } as const,
     { id: "b", shaft: "B", kind: "wheel", diameter: d2 } as const,
@@ -211,7 +230,10 @@ test("friction-wheels-force: holds just above the least normal force, slips just
 // references.json friction-bevel-cones: axial thrust Fn sin δ.
 test("friction-bevel-cones", () => {
   const { given, wanted } = reference("friction-bevel-cones");
-  const [delta1, delta2] = [at(given, "delta1_deg"), at(given, "delta2_deg")].map((d) => (d * Math.PI) / 180) as [number, number];
+  const [delta1, delta2] = [at(given, "delta1_deg"), at(given, "delta2_deg")].map((d) => (d * Math.PI) / 180) as [
+    number,
+    number,
+  ];
   const face = 10;
   const heel = at(given, "r1_mean_mm") + (face / 2) * Math.sin(delta1);
   const solved = solveWritten({
@@ -220,7 +242,9 @@ test("friction-bevel-cones", () => {
       { id: "a", shaft: "A", kind: "cone", diameter: 2 * heel, face },
       { id: "b", shaft: "B", kind: "cone", diameter: (2 * heel * Math.sin(delta2)) / Math.sin(delta1), face },
     ],
-    meshes: [{ id: "m", gears: ["a", "b"], shaftAngle: 90, normalForce: at(wanted, "Fn_N"), friction: at(given, "mu") }],
+    meshes: [
+      { id: "m", gears: ["a", "b"], shaftAngle: 90, normalForce: at(wanted, "Fn_N"), friction: at(given, "mu") },
+    ],
     ports: [
       { shaft: "A", role: "input", speed: 100, torque: at(given, "T1_Nm") },
       { shaft: "B", role: "output" },

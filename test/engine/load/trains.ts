@@ -8,7 +8,11 @@ const ring = (id: string, shaft: string, teeth: number, at = 0) =>
   ({ id, shaft, kind: "internal", teeth, at, module: 1, face: 10 }) as const;
 
 /** Shafts A, B, C … in a row, spur gears; `stages` are pairs of teeth, each with its efficiency. */
-export function chain(stages: readonly (readonly [number, number, number?])[], ports: readonly Port[], module = 2): Written {
+export function chain(
+  stages: readonly (readonly [number, number, number?])[],
+  ports: readonly Port[],
+  module = 2,
+): Written {
   const name = (k: number) => String.fromCharCode(65 + k);
   return {
     shafts: [{ id: "A", pose: POSE }, ...stages.map((_, k) => ({ id: name(k + 1) }))],
@@ -16,7 +20,11 @@ export function chain(stages: readonly (readonly [number, number, number?])[], p
       spur(`p${k + 1}`, name(k), first, 40 * k, module),
       spur(`q${k + 1}`, name(k + 1), second, 40 * k, module),
     ]),
-    meshes: stages.map(([, , efficiency = 1], k) => ({ id: `m${k + 1}`, gears: [`p${k + 1}`, `q${k + 1}`], efficiency })),
+    meshes: stages.map(([, , efficiency = 1], k) => ({
+      id: `m${k + 1}`,
+      gears: [`p${k + 1}`, `q${k + 1}`],
+      efficiency,
+    })),
     ports,
   };
 }
@@ -37,11 +45,7 @@ export function planetary(
       { id: "C", coaxial: "S" },
       ...each.map((k) => ({ id: `P${k}`, frame: "C" })),
     ],
-    gears: [
-      spur("s", "S", sun),
-      ring("r", "R", sun + 2 * planet),
-      ...each.map((k) => spur(`p${k}`, `P${k}`, planet)),
-    ],
+    gears: [spur("s", "S", sun), ring("r", "R", sun + 2 * planet), ...each.map((k) => spur(`p${k}`, `P${k}`, planet))],
     meshes: each.flatMap((k) => [
       { id: `sp${k}`, gears: ["s", `p${k}`] as const, azimuth: (360 / planets) * (k - 1), efficiency: efficiency[0] },
       { id: `pr${k}`, gears: [`p${k}`, "r"] as const, efficiency: efficiency[1] },
@@ -84,11 +88,7 @@ export function differential(teeth: number, planet: number, ports: readonly Port
       { id: "P", frame: "C" },
       { id: "R", coaxial: "L" },
     ],
-    gears: [
-      bevel("l", "L", teeth, "+"),
-      bevel("p", "P", planet, "-"),
-      bevel("r", "R", teeth, "-", 2 * planet),
-    ],
+    gears: [bevel("l", "L", teeth, "+"), bevel("p", "P", planet, "-"), bevel("r", "R", teeth, "-", 2 * planet)],
     meshes: [
       { id: "lp", gears: ["l", "p"], shaftAngle: 90 },
       { id: "pr", gears: ["p", "r"], shaftAngle: 90 },

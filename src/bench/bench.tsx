@@ -1,0 +1,123 @@
+/** The bench: the picture (3D, or flat where that can't be had), what is written over it, and all gestures on it. */
+import { useCallback, useEffect, useRef, useState } from "react";
+import { clockStore } from "../store/clock";
+import { useDocument } from "../store/document";
+import { announce, setView, useView, viewStore } from "../store/view";
+import css from "./bench.module.css";
+import { useBenchNote } from "./bench-note";
+import { describeDrive } from "./describe";
+import { FlatDrawing } from "./flat-drawing";
+import { FrameWatch, pinnedDrawing, REASONS, simpler } from "./frame-rate";
+import { followGestures } from "./gestures";
+import { Labels } from "./labels";
+import { LeanHandle } from "./lean-handle";
+import { Stage } from "./stage";
+import { onTick, useTicking } from "./ticking";
+
+const HELP =
+  "Arrow keys turn the view, plus and minus zoom, 0 fits the drive, Home shows it from the corner. Drag a gear to crank the drive, the ground to turn the view.";
+
+export const Bench = () => {
+  useTicking();
+  useFrameWatch();
+  const region = useRef<HTMLDivElement>(null);
+  const drawing = useView((state) => state.drawing);
+  const [starts, setStarts] = useState(0);
+
+  useEffect(() => (region.current ? followGestures(region.current) : undefined), []);
+
+  const fail = useCallback((why: "noWebGL" | "lost"): void => {
+    // A lost picture is asked for once more: graphics cards come back from sleep.
+    if (why === "lost" && mayRestart()) setStarts((count) => count + 1);
+    else draw("flat", REASONS[why]);
+  }, []);
+
+  return (
+    <section className={css.bench} aria-label="Bench">
+      <div
+        ref={region}
+        className={css.region}
+        role="application"
+        aria-label={`The drive, drawn. ${HELP}`}
+        aria-describedby="bench-words"
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: the picture is worked with the keyboard, by keys of its own.
+        tabIndex={0}
+      >
+        {drawing === "flat" ? <FlatDrawing /> : <Stage key={starts} onFail={fail} />}
+        <Labels />
+        <LeanHandle />
+      </div>
+      <Words />
+      <Notes />
+    </section>
+  );
+};
+
+let restarts: number[] = [];
+/** At most two restarts in a minute: a card that drops the picture again at once won't keep it. */
+function mayRestart(): boolean {
+  const now = performance.now();
+  restarts = [...restarts.filter((time) => now - time < 60_000), now];
+  return restarts.length <= 2;
+}
+
+function draw(drawing: "full" | "simple" | "flat", reason: string | null): void {
+  setView({ drawing, drawingReason: reason });
+  if (reason) announce(reason);
+}
+
+/** Watches how fast pictures come while the drive turns, and draws less where they come too slowly, unless the person chose. */
+function useFrameWatch(): void {
+  useEffect(() => {
+    const pinned = pinnedDrawing(window.location.search);
+    if (pinned) {
+      setView({ drawing: pinned, drawingChosen: true });
+      return;
+    }
+    const watch = new FrameWatch();
+    return onTick((seconds) => {
+      const { drawing, drawingChosen } = viewStore.getState();
+      if (drawingChosen || drawing === "flat" || !clockStore.getState().playing) return;
+      if (!watch.isTooSlow(seconds)) return;
+      const next = simpler(drawing);
+      draw(next, next === "simple" ? REASONS.simple : REASONS.flat);
+    });
+  }, []);
+}
+
+const Words = () => {
+  const words = useDocument((state) => describeDrive(state.solved));
+  return (
+    <p id="bench-words" className={css.heard}>
+      {words}
+    </p>
+  );
+};
+
+const Notes = () => {
+  const note = useBenchNote();
+  const reason = useView((state) => state.drawingReason);
+  const drawing = useView((state) => state.drawing);
+  return (
+    <div className={css.notes}>
+      {note && <p className={css.note}>{note}</p>}
+      {reason && (
+        <p className={css.note}>
+          {reason}{" "}
+          {reason !== REASONS.noWebGL && (
+            <button
+              type="button"
+              className={css.again}
+              onClick={() => setView({ drawing: "full", drawingReason: null, drawingChosen: true })}
+            >
+              Draw in full
+            </button>
+          )}
+          <button type="button" className={css.again} onClick={() => setView({ drawingReason: null })}>
+            {drawing === "flat" ? "Keep it flat" : "Keep it simple"}
+          </button>
+        </p>
+      )}
+    </div>
+  );
+};

@@ -1,0 +1,45 @@
+/** The arc between the two axes of the bevel pair that can be leaned, in the accent; the knob on it is an element of the page. */
+import { useFrame } from "@react-three/fiber";
+import { useMemo, useRef } from "react";
+import type { Group } from "three";
+import { MATRIX } from "../engine/motion/pose-at";
+import { useView } from "../store/view";
+import type { BenchLayout } from "./bench-layout";
+import { toGeometry } from "./gear-geometry";
+import { arcPoint, leanFor } from "./lean";
+import { useThrough } from "./materials";
+import { barShape, joinShapes } from "./shapes";
+import { useShared } from "./shared";
+import { shownDrive } from "./shown-drive";
+import type { BenchColours } from "./theme-colours";
+
+const PIECES = 40;
+
+export const LeanArc = ({ layout, colours }: { readonly layout: BenchLayout; readonly colours: BenchColours }) => {
+  const selection = useView((state) => state.selection);
+  const lean = useMemo(() => leanFor(layout.solved, selection), [layout, selection]);
+  const group = useRef<Group>(null);
+  const wire = layout.radius * 0.003;
+  const key = lean
+    ? `lean ${JSON.stringify([lean.apex, lean.stays, lean.across, lean.angle, lean.radius])} ${wire}`
+    : "lean none";
+  const geometry = useShared(key, () => {
+    if (!lean) return toGeometry(joinShapes([]));
+    const points = Array.from({ length: PIECES + 1 }, (_, k) => arcPoint(lean, (lean.angle * k) / PIECES));
+    const bars = points.slice(1).map((point, k) => barShape(points[k] ?? point, point, wire, 6));
+    const legs = [0, lean.angle].map((angle) => barShape(lean.apex, arcPoint(lean, angle), wire * 0.6, 6));
+    return toGeometry(joinShapes([...bars, ...legs]));
+  });
+  const material = useThrough(colours.accent, 0.9);
+  useFrame(() => {
+    if (!group.current || !lean || lean.frame < 0) return;
+    group.current.matrix.fromArray(shownDrive().turning.poses.frame, lean.frame * MATRIX);
+    group.current.matrixWorldNeedsUpdate = true;
+  });
+  if (!lean) return null;
+  return (
+    <group key={lean.frame} ref={group} name="lean arc" matrixAutoUpdate={false}>
+      <mesh geometry={geometry} material={material} renderOrder={6} />
+    </group>
+  );
+};

@@ -1,0 +1,107 @@
+/** The transport bar: play, pause, step, reverse, speed, and how much slower than true speed it is shown. Keeps the clock running. */
+import { Pause, Play, Repeat2, StepBack, StepForward } from "lucide-react";
+import { useEffect } from "react";
+import { figures } from "../engine/wording";
+import { clockStore, reverse, setPlaying, setRate, step, useClock } from "../store/clock";
+import { announce } from "../store/view";
+import { useTicking } from "./ticking";
+import css from "./transport.module.css";
+
+/** The slider runs over powers of ten: from a hundredth of the fastest that can be shown to all of it. */
+const DECADES = 2;
+const STEPS = 40;
+
+/** "shown 32 times slower than it runs", or that it is shown at true speed. */
+export function slowdownWords(slowdown: number): string {
+  if (slowdown >= 1) return "shown at true speed";
+  const times = 1 / slowdown;
+  return `shown ${times < 10 ? figures(times, 2) : figures(Math.round(times), 3)} times slower`;
+}
+
+const togglePlaying = (): void => setPlaying(!clockStore.getState().playing);
+
+/** Space plays and pauses from anywhere but where it types or presses something. */
+function useSpace(): void {
+  useEffect(() => {
+    const onKey = (event: KeyboardEvent): void => {
+      if (event.key !== " " || event.defaultPrevented || event.ctrlKey || event.metaKey || event.altKey) return;
+      const target = event.target;
+      const takesSpace =
+        "button, input, select, textarea, a, summary, [contenteditable], [role=slider], [role=tab], [role=menuitem], [role=option], [role=dialog] *";
+      if (target instanceof Element && target.closest(takesSpace)) return;
+      event.preventDefault();
+      togglePlaying();
+      announce(clockStore.getState().playing ? "Playing" : "Paused");
+    };
+    window.addEventListener("keydown", onKey);
+    return () => window.removeEventListener("keydown", onKey);
+  }, []);
+}
+
+export const Transport = () => {
+  useTicking();
+  useSpace();
+  const playing = useClock((state) => state.playing);
+  const direction = useClock((state) => state.direction);
+  const rate = useClock((state) => state.rate);
+  const slowdown = useClock((state) => state.slowdown);
+  const place = Math.round(STEPS * (1 + Math.log10(rate) / DECADES));
+  const words = slowdownWords(slowdown);
+  return (
+    <fieldset className={css.transport} aria-label="Transport">
+      <button
+        type="button"
+        className={css.icon}
+        onClick={() => step(-1)}
+        title="Step back by one tooth"
+        aria-label="Step back"
+      >
+        <StepBack size={20} aria-hidden="true" />
+      </button>
+      <button
+        type="button"
+        className={css.play}
+        onClick={togglePlaying}
+        title={playing ? "Pause (Space)" : "Play (Space)"}
+        aria-label={playing ? "Pause" : "Play"}
+      >
+        {playing ? <Pause size={22} aria-hidden="true" /> : <Play size={22} aria-hidden="true" />}
+      </button>
+      <button
+        type="button"
+        className={css.icon}
+        onClick={() => step(1)}
+        title="Step on by one tooth"
+        aria-label="Step forward"
+      >
+        <StepForward size={20} aria-hidden="true" />
+      </button>
+      <button
+        type="button"
+        className={css.icon}
+        onClick={() => reverse()}
+        aria-pressed={direction === -1}
+        title="Run backwards"
+        aria-label="Run backwards"
+      >
+        <Repeat2 size={20} aria-hidden="true" />
+      </button>
+      <label className={css.speed}>
+        <span>Speed</span>
+        <input
+          type="range"
+          min={0}
+          max={STEPS}
+          value={place}
+          aria-label="Speed shown"
+          aria-valuetext={words}
+          onChange={(event) => setRate(10 ** (DECADES * (Number(event.target.value) / STEPS - 1)))}
+        />
+      </label>
+      <span className={css.words}>
+        {words}
+        {direction === -1 && ", backwards"}
+      </span>
+    </fieldset>
+  );
+};

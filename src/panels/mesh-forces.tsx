@@ -1,0 +1,67 @@
+/** The forces at the meshes of one shaft, gear by gear, with what each number means. */
+import type { Solved } from "../engine/solved";
+import { gearName, nameText, quantity } from "../engine/wording";
+import { useDocument } from "../store/document";
+import { Cautions } from "./cautions";
+import styles from "./workings.module.css";
+
+/** Meshes listed of one shaft. */
+const MOST_MESHES = 12;
+
+const force = (value: number | null | undefined): string =>
+  value === null || value === undefined ? "–" : quantity(value, "N");
+
+export function MeshForces({ shaft }: { readonly shaft: number }) {
+  const solved = useDocument((state) => state.solved);
+  const meshes = (solved.index.meshesOfShaft[shaft] ?? []).slice(0, MOST_MESHES);
+  const carried = meshes.filter((mesh) => solved.load.meshes[mesh]?.tangentialForce != null);
+  if (carried.length === 0) return null;
+  const atMean = carried.some((mesh) => solved.placement.meshes[mesh]?.kind.needsShaftAngle);
+  return (
+    <section className={styles.forces} aria-label="Forces at the meshes">
+      <h4 className={styles.stepTitle}>Forces at the meshes</h4>
+      <div className={styles.scroll}>
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">gear</th>
+              <th scope="col" title="Along the rim: what carries the torque.">
+                tangential
+              </th>
+              <th scope="col" title="Towards the gear's own axis; minus pushes outward.">
+                radial
+              </th>
+              <th scope="col" title="Along the gear's outward axis, away from the apex on a bevel gear.">
+                axial
+              </th>
+            </tr>
+          </thead>
+          <tbody>{carried.flatMap((mesh) => [0, 1].map((side) => row(solved, mesh, side)))}</tbody>
+        </table>
+      </div>
+      <p className={styles.soft}>
+        Radial towards the gear's own axis, axial along its outward axis.
+        {atMean ? " On bevel gears at the mean pitch radius, the middle of the face." : ""}
+      </p>
+      <Cautions />
+    </section>
+  );
+}
+
+function row(solved: Solved, mesh: number, side: number) {
+  const load = solved.load.meshes[mesh];
+  const index = solved.index.gearsOfMesh[mesh]?.[side] ?? -1;
+  const gear = solved.drive.gears[index];
+  const id = solved.drive.meshes[mesh]?.id ?? "";
+  if (!load || !gear) return null;
+  return (
+    <tr key={`${id} ${side}`}>
+      <th scope="row" title={gearName(solved.drive, gear, solved.index.shaftOfGear[index] ?? 0)}>
+        {nameText(gear.id)}
+      </th>
+      <td>{force(load.tangentialForce)}</td>
+      <td>{force(load.radialForces?.[side])}</td>
+      <td>{force(load.axialForces?.[side])}</td>
+    </tr>
+  );
+}

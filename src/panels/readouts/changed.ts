@@ -1,0 +1,50 @@
+/** What an edit changed: the words of before beside the words of now, where they differ. */
+import { turning } from "../../engine/explain/directions";
+import { shown } from "../../engine/explain/numbers";
+import type { Solved } from "../../engine/solved";
+import { figures } from "../../engine/wording";
+
+export interface ShaftWords {
+  readonly direction: string;
+  readonly speed: string;
+  readonly torque: string | null;
+  readonly power: string | null;
+  /** "torque × 5, no losses", where no load is given; null where there are figures, or nothing can be said. */
+  readonly gain: string | null;
+}
+
+const size = (value: number | null): number | null => (value === null ? null : Math.abs(value));
+
+/** All that a card says of one shaft, as sizes: which way it turns stands in words. */
+export function shaftWords(solved: Solved, shaft: number): ShaftWords {
+  const { motion, load, drive } = solved;
+  const { torque = null, power = null } = load.shafts[shaft] ?? {};
+  const gain = load.gain[shaft] ?? null;
+  const bySize = drive.ports.some((port) => port.torque !== undefined || port.power !== undefined);
+  const hasFigures = torque !== null && (bySize || gain === null);
+  return {
+    direction: turning(solved, shaft),
+    speed: shown(size(motion.speed[shaft] ?? null), "rev/min", "not fixed yet"),
+    torque: hasFigures ? shown(size(torque), "N·m") : null,
+    power: hasFigures && power !== null ? shown(size(power), "W") : null,
+    gain: hasFigures || gain === null ? null : gainWords(solved, gain),
+  };
+}
+
+function gainWords({ drive }: Solved, gain: number): string {
+  const losses = drive.meshes.some((mesh) => mesh.efficiency < 1);
+  return `torque × ${figures(Math.abs(gain))}, ${losses ? "losses counted" : "no losses"}`;
+}
+
+/** What one line said before the last edit; null where it says the same, or the shaft wasn't there. */
+export function wasWords(was: Solved | null, id: string, now: ShaftWords): Partial<ShaftWords> {
+  const shaft = was?.index.shafts.get(id);
+  if (!was || shaft === undefined) return {};
+  const before = shaftWords(was, shaft);
+  const changed: { -readonly [K in keyof ShaftWords]?: ShaftWords[K] } = {};
+  for (const key of ["direction", "speed", "torque", "power", "gain"] as const) {
+    const words = before[key];
+    if (words !== null && now[key] !== null && words !== now[key]) Object.assign(changed, { [key]: words });
+  }
+  return changed;
+}

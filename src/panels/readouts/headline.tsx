@@ -1,0 +1,74 @@
+/** The first line: whether the drive turns, and how many turns of the input give how many of each output. */
+import { ratioWords } from "../../engine/explain/ratio-words";
+import { statusWords } from "../../engine/explain/statuses";
+import type { Solved } from "../../engine/solved";
+import { shaftName } from "../../engine/wording";
+import { Cautions } from "../cautions";
+import styles from "./readouts.module.css";
+
+/** Outputs whose ratio is written out. */
+const MOST_RATIOS = 3;
+
+interface HeadlineProps {
+  readonly solved: Solved;
+  readonly was: Solved | null;
+  readonly outputs: readonly number[];
+}
+
+function turningInput({ drive, index }: Solved): number | null {
+  const turning = drive.ports.filter((port) => port.role === "input" && (port.speed ?? 0) !== 0);
+  return turning.length === 1 ? (index.shafts.get(turning[0]?.shaft ?? "") ?? null) : null;
+}
+
+function ratioOf(solved: Solved, shaft: number) {
+  const input = turningInput(solved);
+  const ratio = solved.motion.ratios[shaft];
+  if (input === null || !ratio || input === shaft) return null;
+  return ratioWords(shaftName(solved.drive, input), shaftName(solved.drive, shaft), ratio);
+}
+
+/** The same of the drive before the last edit, for the shaft of the same id; null where it wasn't there. */
+function ratioBefore(was: Solved | null, id: string | undefined) {
+  const shaft = id === undefined ? undefined : was?.index.shafts.get(id);
+  return was && shaft !== undefined ? ratioOf(was, shaft) : null;
+}
+
+export function Headline({ solved, was, outputs }: HeadlineProps) {
+  const status = statusWords(solved);
+  const carries = solved.load.shafts.some((shaft) => shaft.torque !== null && shaft.torque !== 0);
+  const ratios = outputs.slice(0, MOST_RATIOS).flatMap((shaft) => {
+    const words = ratioOf(solved, shaft);
+    return words ? [{ shaft, words, before: ratioBefore(was, solved.drive.shafts[shaft]?.id) }] : [];
+  });
+  const isWell = status.term === "determined";
+  return (
+    <div className={styles.headline}>
+      <strong
+        className={styles.status}
+        data-status={status.term}
+        title={`${status.sentence} (In the file format: ${status.term}.)`}
+      >
+        {status.short}
+      </strong>
+      {isWell ? null : <span className={styles.sentence}>{status.sentence}</span>}
+      {ratios.map(({ shaft, words, before }) => (
+        <p key={shaft} className={styles.ratio}>
+          <b>{words.turns}</b>
+          {words.fraction === null ? null : (
+            <span className={styles.soft}>
+              {" "}
+              <span aria-hidden>{words.fraction}</span>
+              <span className={styles.heard}>{words.spoken}</span>, {words.convention}
+            </span>
+          )}
+          {words.fraction === words.decimal ? null : <span className={styles.soft}>, {words.decimal}</span>}
+          {before && before.turns !== words.turns ? <span className={styles.was}>was {before.turns}</span> : null}
+        </p>
+      ))}
+      {outputs.length > MOST_RATIOS ? (
+        <span className={styles.soft}>and {outputs.length - MOST_RATIOS} more outputs</span>
+      ) : null}
+      {carries ? <Cautions /> : null}
+    </div>
+  );
+}

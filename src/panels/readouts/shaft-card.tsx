@@ -1,0 +1,158 @@
+/** The readout of one shaft: which way it turns above all, then how fast, how far, how strongly. */
+import { Eye, RotateCcw, RotateCw } from "lucide-react";
+import type { ReactNode } from "react";
+import { sense, tellingEnd } from "../../engine/explain/directions";
+import { endNames } from "../../engine/explain/ends";
+import { spoken } from "../../engine/explain/numbers";
+import type { RunNode } from "../../engine/explain/readouts";
+import { ROLE_WORDS } from "../../engine/explain/statuses";
+import type { Solved } from "../../engine/solved";
+import { shaftName } from "../../engine/wording";
+import { shaftColour } from "../../store/colours";
+import { hover, isPart, look, select, useView } from "../../store/view";
+import { shaftWords, wasWords } from "./changed";
+import { PowerBox, type PowerScale } from "./power-box";
+import styles from "./readouts.module.css";
+import { TurnCounter } from "./turn-counter";
+
+export interface CardProps {
+  readonly node: RunNode;
+  readonly solved: Solved;
+  readonly was: Solved | null;
+  readonly scale: PowerScale | null;
+  readonly isOutput: boolean;
+}
+
+export function ShaftCard({ node, solved, was, scale, isOutput }: CardProps) {
+  const part = { kind: "shaft", id: node.shaft } as const;
+  const selected = useView((state) => isPart(state.selection, "shaft", node.shaft));
+  const lit = useView((state) => isPart(state.hover, "shaft", node.shaft));
+  const name = shaftName(solved.drive, node.index);
+  const now = shaftWords(solved, node.index);
+  const before = wasWords(was, node.shaft, now);
+  const { torque = null, power = null } = solved.load.shafts[node.index] ?? {};
+  const role = node.role ? ROLE_WORDS[node.role] : null;
+  return (
+    <article
+      className={styles.card}
+      aria-label={`${name}${role ? `, ${role.short}` : ""}`}
+      style={{ borderBlockStartColor: shaftColour(node.index).variable }}
+      data-part={`shaft ${node.shaft}`}
+      data-output={isOutput || undefined}
+      data-selected={selected || undefined}
+      data-lit={lit || undefined}
+      onPointerEnter={(event) => event.pointerType !== "touch" && hover(part)}
+      onPointerLeave={() => hover(null)}
+    >
+      <div className={styles.head}>
+        <button
+          type="button"
+          className={styles.name}
+          aria-pressed={selected}
+          onClick={() => select(selected ? null : part)}
+        >
+          {name}
+        </button>
+        {role ? (
+          <span className={styles.role} title={role.sentence}>
+            {role.short}
+          </span>
+        ) : null}
+      </div>
+      <Direction solved={solved} node={node} words={now.direction} was={before.direction} />
+      <div className={styles.body}>
+        <dl className={styles.figures}>
+          <Figure name="speed" words={now.speed} was={before.speed}>
+            {spoken(absolute(solved.motion.speed[node.index]), "rev/min", "not fixed yet")}
+          </Figure>
+          <div>
+            <dt>turns</dt>
+            {/* A count that changes all the time is not read out by itself. */}
+            <dd>
+              <TurnCounter shaft={node.index} />
+            </dd>
+          </div>
+          {now.torque === null ? null : (
+            <Figure name="torque" words={now.torque} was={before.torque}>
+              {spoken(absolute(torque), "N·m")}
+            </Figure>
+          )}
+          {now.power === null ? null : (
+            <Figure name="power" words={now.power} was={before.power}>
+              {spoken(absolute(power), "W")}
+            </Figure>
+          )}
+        </dl>
+        {scale ? <PowerBox solved={solved} shaft={node.index} scale={scale} /> : null}
+      </div>
+      {now.gain === null ? null : (
+        <p className={styles.gain}>
+          {node.role === "input" ? "torque put in" : now.gain}
+          <Was words={node.role === "input" ? undefined : before.gain} />
+        </p>
+      )}
+    </article>
+  );
+}
+
+const absolute = (value: number | null | undefined): number | null => (value == null ? null : Math.abs(value));
+
+interface DirectionProps {
+  readonly solved: Solved;
+  readonly node: RunNode;
+  readonly words: string;
+  readonly was: string | undefined;
+}
+
+function Direction({ solved, node, words, was }: DirectionProps) {
+  const end = tellingEnd(solved, node.index);
+  const way = sense(solved, node.index, end);
+  const place = endNames(solved, node.index)[end];
+  const Arrow = way === "clockwise" ? RotateCw : RotateCcw;
+  return (
+    <div className={styles.direction}>
+      {way === null ? null : <Arrow className={styles.arrow} aria-hidden color={shaftColour(node.index).variable} />}
+      <p className={styles.way}>
+        {words}
+        <Was words={was ?? undefined} />
+      </p>
+      {way === null ? null : (
+        <button
+          type="button"
+          className={styles.eye}
+          title={`Look from the ${place}`}
+          aria-label={`Look at ${shaftName(solved.drive, node.index)} from the ${place}`}
+          onClick={() => look({ name: "along", shaft: node.shaft, end: end === "plus" ? "+" : "-" })}
+        >
+          <Eye size={20} aria-hidden />
+        </button>
+      )}
+    </div>
+  );
+}
+
+interface FigureProps {
+  readonly name: string;
+  readonly words: string;
+  readonly was: string | null | undefined;
+  /** The same, spelled out for a screen reader. */
+  readonly children: string;
+}
+
+function Figure({ name, words, was, children }: FigureProps): ReactNode {
+  return (
+    <div>
+      <dt>{name}</dt>
+      <dd>
+        <span aria-hidden>{words}</span>
+        <span className={styles.heard}>{children}</span>
+        <Was words={was ?? undefined} />
+      </dd>
+    </div>
+  );
+}
+
+/** "was 580 rev/min": stays until the next edit. */
+function Was({ words }: { readonly words: string | null | undefined }) {
+  return words ? <span className={styles.was}>was {words}</span> : null;
+}

@@ -1,0 +1,91 @@
+/** Keeping the drive in the browser's storage: after each edit, and never at the cost of the page. */
+import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import { newDrive } from "../../src/engine/drive/defaults";
+import { parseDrive } from "../../src/engine/drive/parse";
+import { setTitle } from "../../src/engine/drive/commands/shaft";
+import { autosave } from "../../src/exchange/autosave";
+import { noticeStore, notify } from "../../src/exchange/notices";
+import { beginDrag, documentStore, endDrag, openDrive, perform } from "../../src/store/document";
+
+let stop = (): void => undefined;
+
+beforeEach(() => {
+  vi.useFakeTimers();
+  openDrive(newDrive());
+  notify(null);
+});
+
+afterEach(() => {
+  stop();
+  vi.useRealTimers();
+});
+
+const keeper = () => {
+  const texts: string[] = [];
+  const store = vi.fn(async ({ text }: { readonly text: string }) => {
+    texts.push(text);
+  });
+  return { texts, store };
+};
+
+describe("autosave", () => {
+  it("keeps the drive once, a little after the last of several edits", async () => {
+    const { texts, store } = keeper();
+    stop = autosave(store);
+    perform(setTitle("one"), "title");
+    await vi.advanceTimersByTimeAsync(300);
+    perform(setTitle("two"), "title");
+    await vi.advanceTimersByTimeAsync(1000);
+    expect(texts.map((text) => parseDrive(text).drive?.title)).toEqual(["two"]);
+  });
+
+  it("keeps nothing while nothing is edited", async () => {
+    const { store } = keeper();
+    stop = autosave(store);
+    await vi.advanceTimersByTimeAsync(5000);
+    expect(store).not.toHaveBeenCalled();
+  });
+
+  it("waits for the end of a drag", async () => {
+    const { texts, store } = keeper();
+    stop = autosave(store);
+    beginDrag();
+    perform(setTitle("half-way"), "title");
+    await vi.advanceTimersByTimeAsync(2000);
+    expect(store).not.toHaveBeenCalled();
+    perform(setTitle("there"), "title");
+    endDrag();
+    await vi.advanceTimersByTimeAsync(1000);
+    expect(texts.map((text) => parseDrive(text).drive?.title)).toEqual(["there"]);
+  });
+
+  it.each([
+    ["full", new DOMException("full", "QuotaExceededError"), /storage is full.*save it as a file/],
+    ["forbidden", new DOMException("no", "SecurityError"), /does not let this page keep.*save it as a file/],
+  ])("storage that is %s: one sentence, once, and the drive goes on", async (_what, error, sentence) => {
+    const store = vi.fn(() => Promise.reject(error));
+    stop = autosave(store);
+    perform(setTitle("kept here alone"), "title");
+    await vi.advanceTimersByTimeAsync(1000);
+    expect(noticeStore.getState().notice?.text).toMatch(sentence);
+    notify(null);
+    perform(setTitle("and on"), "title");
+    await vi.advanceTimersByTimeAsync(1000);
+    expect(store).toHaveBeenCalledTimes(2);
+    expect(noticeStore.getState().notice).toBeNull();
+    expect(documentStore.getState().drive.title).toBe("and on");
+  });
+
+  it("asks before the page is left while the drive is kept nowhere", async () => {
+    stop = autosave(() => Promise.reject(new Error("no")));
+    const leave = () => {
+      const event = new Event("beforeunload", { cancelable: true });
+      window.dispatchEvent(event);
+      return event.defaultPrevented;
+    };
+    expect(leave()).toBe(false);
+    perform(setTitle("mine"), "title");
+    await vi.advanceTimersByTimeAsync(1000);
+    expect(leave()).toBe(true);
+  });
+});
