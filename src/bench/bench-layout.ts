@@ -4,6 +4,7 @@
  */
 import type { Solved, Vec3 } from "../engine/solved";
 import { add, along, cross, distance, dot, length, scale, sub, unit } from "../engine/vector";
+import { shaftName } from "../engine/wording";
 import { countMarks, type GearOutline, gearOutline, reachAcross, reachAlong } from "./gear-outline";
 import { portSides } from "./port-sides";
 
@@ -89,7 +90,12 @@ function linesOf(solved: Solved): Map<string, number[]> {
   return lines;
 }
 
-function armsOf(solved: Solved, outlines: readonly GearOutline[][], unitLength: number): ArmPlace[] {
+function armsOf(
+  solved: Solved,
+  outlines: readonly GearOutline[][],
+  unitLength: number,
+  sides: readonly (1 | -1)[],
+): ArmPlace[] {
   const arms: ArmPlace[] = [];
   solved.placement.shafts.forEach((planet, i) => {
     const c = solved.index.frameOfShaft[i] ?? -1;
@@ -97,8 +103,10 @@ function armsOf(solved: Solved, outlines: readonly GearOutline[][], unitLength: 
     if (!planet || !carrier) return;
     const reach = reaches(outlines[i] ?? []);
     const isCrossing = length(cross(planet.axis, carrier.axis)) > 1e-6;
-    // Parallel: an arm on one side of all planets. Crossing: the pin on which the planet turns, out of the carrier's axis.
-    const at = reach ? (isCrossing ? outerEnd(reach, planet, carrier) : reach.high + 0.2 * unitLength) : 0;
+    // Parallel: an arm on the carrier's own side of all planets. Crossing: the pin on which the planet turns, out of the carrier's axis.
+    const isUp = (sides[c] ?? 1) * dot(planet.axis, carrier.axis) > 0;
+    const beside = reach && (isUp ? reach.high + ARM_GAP * unitLength : reach.low - ARM_GAP * unitLength);
+    const at = reach ? (isCrossing ? outerEnd(reach, planet, carrier) : (beside ?? 0)) : 0;
     const tip = along(planet.origin, planet.axis, at);
     const foot = along(carrier.origin, carrier.axis, dot(sub(tip, carrier.origin), carrier.axis));
     const meeting = isCrossing ? nearestOn(carrier, planet) : foot;
@@ -110,6 +118,9 @@ function armsOf(solved: Solved, outlines: readonly GearOutline[][], unitLength: 
   });
   return arms;
 }
+
+/** Between the planets' faces and the arm's middle, in units. */
+const ARM_GAP = 0.2;
 
 type Line = { readonly origin: Vec3; readonly axis: Vec3 };
 
@@ -149,8 +160,8 @@ export function benchLayout(solved: Solved): BenchLayout {
     byShaft[shaft]?.push(outline);
   });
   const unitLength = Math.max(1e-3, median(gears.map(({ tipRadius }) => tipRadius)) || 20);
-  const arms = armsOf(solved, byShaft, unitLength);
   const sides = portSides(solved);
+  const arms = armsOf(solved, byShaft, unitLength, sides);
 
   const rods: (RodPlace | null)[] = drive.shafts.map(() => null);
   for (const line of linesOf(solved).values()) {
@@ -181,7 +192,7 @@ export function benchLayout(solved: Solved): BenchLayout {
       const high = reach.high + end(reach.apexHigh, side === 1);
       const thinnest = Math.min(...(byShaft[i] ?? []).filter(isSolid).map(({ rootRadius }) => rootRadius), unitLength);
       const thickest = (byShaft[i] ?? []).some(isSolid) ? thinnest * 0.6 : unitLength;
-      const radius = Math.min(thickest, 0.13 * unitLength * (1 + SLEEVE_THICKER * level));
+      const radius = Math.min(thickest, 0.11 * unitLength * (1 + SLEEVE_THICKER * level));
       rods[i] = {
         shaft: i,
         low,
@@ -201,14 +212,34 @@ export function benchLayout(solved: Solved): BenchLayout {
     rods,
     arms,
     unit: unitLength,
-    ...surround(solved, gears, rods),
+    ...surround(solved, gears, rods, unitLength),
   };
 }
 
 const isSolid = ({ coneDistance, pitchAngle }: GearOutline): boolean => coneDistance !== null || pitchAngle < 1;
 
+/** Room that a port takes at the end of its rod, as circles round the shaft: place along it and radius. */
+export function portRoom(solved: Solved, rod: RodPlace, unitLength: number): readonly (readonly [number, number])[] {
+  const end = rod.side === 1 ? rod.high : rod.low;
+  const beyond = (part: number): number => end + rod.side * part * unitLength;
+  const port = solved.drive.ports[solved.index.portOfShaft[rod.shaft] ?? -1];
+  if (!port) return [[beyond(0.3), rod.radius]];
+  if (port.role !== "input") return [[beyond(0.35), 0.45 * unitLength]];
+  // A crank goes round wide, a motor stands long.
+  return isCrank(solved, rod.shaft) ? [[beyond(0.65), 0.92 * unitLength]] : [[beyond(0.85), 0.4 * unitLength]];
+}
+
+/** An input that goes by the name of a crank or handle is one; any other is a motor. */
+export const isCrank = ({ drive }: Solved, shaft: number): boolean =>
+  /\b(crank|handle|hand ?wheel|winder)\b/i.test(shaftName(drive, shaft));
+
 /** The middle and radius of a box round all gears and rods. */
-function surround(solved: Solved, gears: readonly GearOutline[], rods: readonly (RodPlace | null)[]) {
+function surround(
+  solved: Solved,
+  gears: readonly GearOutline[],
+  rods: readonly (RodPlace | null)[],
+  unitLength: number,
+) {
   const low: [number, number, number] = [Infinity, Infinity, Infinity];
   const high: [number, number, number] = [-Infinity, -Infinity, -Infinity];
   const take = (shaft: number, at: number, r: number): void => {
@@ -227,6 +258,7 @@ function surround(solved: Solved, gears: readonly GearOutline[], rods: readonly 
     take(rod.shaft, rod.low, rod.radius);
     take(rod.shaft, rod.high, rod.radius);
     take(rod.shaft, rod.arrowAt, rod.arrowRadius);
+    for (const [at, r] of portRoom(solved, rod, unitLength)) take(rod.shaft, at, r);
   }
   if (low[0] > high[0]) return { centre: [0, 0, 0] as Vec3, radius: 50 };
   return { centre: scale(add(low, high), 0.5), radius: Math.max(1e-3, distance(low, high) / 2) };

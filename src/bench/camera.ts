@@ -6,7 +6,7 @@ import type { Solved, Vec3 } from "../engine/solved";
 import { add, along, cross, dot, scale, sub } from "../engine/vector";
 import { documentStore } from "../store/document";
 import { type NamedView, viewStore } from "../store/view";
-import type { BenchLayout } from "./bench-layout";
+import { type BenchLayout, portRoom } from "./bench-layout";
 import { reachAcross, reachAlong } from "./gear-outline";
 import { alongAxis, between, FRONT, fit, HOME, type Orbit, RIGHT, type Room, TOP } from "./orbit";
 
@@ -88,6 +88,7 @@ export function roomOf(layout: BenchLayout): Room {
     ring(rod.shaft, rod.low, rod.radius);
     ring(rod.shaft, rod.high, rod.radius);
     ring(rod.shaft, rod.arrowAt, rod.arrowRadius);
+    for (const [at, r] of portRoom(layout.solved, rod, layout.unit)) ring(rod.shaft, at, r);
   }
   return { points, centre: layout.centre, radius: layout.radius };
 }

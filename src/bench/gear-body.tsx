@@ -115,7 +115,7 @@ const LightRing = ({
 }: Pick<GearProps, "layout" | "outline" | "colours"> & { readonly isSelected: boolean }) => {
   const reach = reachAcross(outline);
   const [low, high] = reachAlong(outline);
-  const wire = layout.radius * (isSelected ? 0.0065 : 0.004);
+  const wire = layout.radius * (isSelected ? 0.0052 : 0.0035);
   const radius = reach + 3 * wire;
   const z = outline.coneDistance === null ? (low + high) / 2 : outline.at;
   const geometry = useShared(`ring ${radius} ${wire} ${z}`, () => toGeometry(wireRing(radius, wire, z)));

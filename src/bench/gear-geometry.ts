@@ -61,16 +61,20 @@ export function lineGeometry(body: BufferGeometry, outline: GearOutline): Buffer
   return toLines(points);
 }
 
+/** Cosine: a smaller angle than this between two faces is no crease. */
+const SMOOTH = Math.cos((18 * Math.PI) / 180);
+
 /**
- * Edges at which the surface has a crease: there its corners are split, so each such edge belongs to one triangle only. Each crease
- * is found from both sides; it is kept once, by where it lies.
+ * Edges at which the surface has a crease. Corners are split there, so in the index such an edge belongs to one triangle only; it is
+ * found from both sides, and kept where the two sides' normals differ (a fan's corners are split where it is flat).
  */
 function creases(geometry: BufferGeometry): Float32Array {
   const index = geometry.index?.array ?? [];
   const positions = geometry.getAttribute("position").array;
+  const normals = geometry.getAttribute("normal").array;
   const shades = geometry.getAttribute("color").array;
   const corners = positions.length / 3;
-  const once = new Map<number, number>();
+  const single = new Set<number>();
   for (let t = 0; t < index.length; t += 3) {
     for (let k = 0; k < 3; k++) {
       const a = index[t + k] as number;
@@ -78,20 +82,32 @@ function creases(geometry: BufferGeometry): Float32Array {
       // Marks have no lines round them.
       if ((shades[3 * a] ?? 0) < 255) continue;
       const key = a < b ? a * corners + b : b * corners + a;
-      if (once.has(key)) once.delete(key);
-      else once.set(key, t);
+      if (!single.delete(key)) single.add(key);
     }
   }
-  const seen = new Set<number>();
+  const other = new Map<string, number>();
   const points: number[] = [];
-  for (const key of once.keys()) {
+  for (const key of single) {
     const [a, b] = [Math.floor(key / corners), key % corners];
-    const at = (k: number): number => ((positions[3 * a + k] ?? 0) + (positions[3 * b + k] ?? 0)) * 512;
-    const middle = Math.round(at(0)) * 73856093 + Math.round(at(1)) * 19349663 + Math.round(at(2)) * 83492791;
-    if (seen.has(middle)) continue;
-    seen.add(middle);
-    for (const corner of [a, b])
+    const middle = [0, 1, 2]
+      .map((k) => Math.round(((positions[3 * a + k] ?? 0) + (positions[3 * b + k] ?? 0)) * 512))
+      .join(" ");
+    const mate = other.get(middle);
+    if (mate === undefined) {
+      other.set(middle, a);
+      continue;
+    }
+    let [cosine, sizeA, sizeB] = [0, 0, 0];
+    for (let k = 0; k < 3; k++) {
+      const [n, m] = [normals[3 * a + k] ?? 0, normals[3 * mate + k] ?? 0];
+      cosine += n * m;
+      sizeA += n * n;
+      sizeB += m * m;
+    }
+    if (cosine > SMOOTH * Math.sqrt(sizeA * sizeB)) continue;
+    for (const corner of [a, b]) {
       points.push(positions[3 * corner] ?? 0, positions[3 * corner + 1] ?? 0, positions[3 * corner + 2] ?? 0);
+    }
   }
   return new Float32Array(points);
 }

@@ -2,7 +2,7 @@
 import { hasTeeth } from "../engine/drive/types";
 import type { Vec3 } from "../engine/solved";
 import { figures, shaftName } from "../engine/wording";
-import { type BenchLayout, freeDirection } from "./bench-layout";
+import { type BenchLayout, freeDirection, portRoom } from "./bench-layout";
 import { reachAcross } from "./gear-outline";
 
 export interface Label {
@@ -21,15 +21,14 @@ export function labelList(layout: BenchLayout): Label[] {
   for (const rod of layout.rods) {
     const shaft = rod && drive.shafts[rod.shaft];
     if (!rod || !shaft) continue;
-    const hasPort = (layout.solved.index.portOfShaft[rod.shaft] ?? -1) >= 0;
-    const beyond = layout.unit * (hasPort ? 1.15 : 0.45);
+    const [at = rod.high] = portRoom(layout.solved, rod, layout.unit)[0] ?? [];
     labels.push({
       key: `shaft ${shaft.id}`,
       kind: "shaft",
       id: shaft.id,
       text: shaftName(drive, rod.shaft),
       shaft: rod.shaft,
-      local: [0, 0, rod.side === 1 ? rod.high + beyond : rod.low - beyond],
+      local: [0, 0, at + rod.side * 0.25 * layout.unit],
     });
   }
   for (const outline of layout.gears) {

@@ -1,13 +1,15 @@
 /** Labels over the picture, as text of the page: React writes them once for an edit, each frame only moves them. */
 import { useEffect, useMemo, useRef } from "react";
+import { length, scale, sub } from "../engine/vector";
 import { shaftColour } from "../store/colours";
 import { useView } from "../store/view";
 import { currentOrbit, screenSize } from "./camera";
 import { type Box, type Label, labelList, moveApart } from "./label-list";
 import css from "./labels.module.css";
-import { project } from "./orbit";
+import { eyePoint, project } from "./orbit";
 import { onPlace } from "./overlay";
-import { useShownDrive } from "./shown-drive";
+import { pick } from "./picking";
+import { type ShownDrive, useShownDrive } from "./shown-drive";
 import { pointAt } from "./turning";
 
 export const Labels = () => (useView((state) => state.showLabels) ? <LabelLayer /> : null);
@@ -27,15 +29,23 @@ const LabelLayer = () => {
       halfHeight: element.offsetHeight / 2,
       isHidden: false,
     }));
+    const isCovered = new Array<boolean>(labels.length).fill(false);
+    let turn = 0;
     const place = (): void => {
       const orbit = currentOrbit();
       const { width, height } = screenSize();
+      // A few in turn: who stands before whom changes slowly.
+      for (let k = 0; k < Math.min(COVER_TESTS, labels.length); k++) {
+        turn = (turn + 1) % labels.length;
+        const label = labels[turn];
+        if (label) isCovered[turn] = label.kind === "gear" && isBehind(drive, label);
+      }
       labels.forEach((label, i) => {
         const box = boxes[i];
         if (!box) return;
         const at = project(orbit, pointAt(drive.turning.poses.still, label.shaft, label.local), height);
-        const isIn = at.depth > 0 && Math.abs(at.x) < width / 2 && Math.abs(at.y) < height / 2;
-        box.isHidden = !isIn;
+        const isIn = at.depth > 0 && Math.abs(at.x) < width * 0.6 && Math.abs(at.y) < height * 0.6;
+        box.isHidden = !isIn || (isCovered[i] ?? false);
         // A shaft's name stays whole at the rim of the picture.
         box.x = clampTo(width / 2 + at.x, box.halfWidth + 4, width - box.halfWidth - 4);
         box.y = clampTo(height / 2 - at.y, box.halfHeight + 4, height - box.halfHeight - 4);
@@ -60,6 +70,18 @@ const LabelLayer = () => {
     </div>
   );
 };
+
+/** How many labels are looked at each frame for whether a body stands before them. */
+const COVER_TESTS = 8;
+
+/** Whether a body stands before a label's place: then it would seem to belong to that body. */
+function isBehind({ layout, turning }: ShownDrive, label: Label): boolean {
+  const eye = eyePoint(currentOrbit());
+  const d = sub(pointAt(turning.poses.still, label.shaft, label.local), eye);
+  const away = length(d);
+  const hit = pick(layout, turning.poses.still, { origin: eye, direction: scale(d, 1 / away) });
+  return hit !== null && hit.distance < away * 0.999;
+}
 
 const LabelText = ({ label, isSelected }: { readonly label: Label; readonly isSelected: boolean }) => (
   <span

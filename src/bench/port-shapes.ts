@@ -7,7 +7,7 @@ const Z = [0, 0, 1] as const;
 
 /** An arm square to the shaft with a handle at its end. Turns with the shaft. */
 export function crankShape(unit: number, rod: number, side: 1 | -1): Shape {
-  const reach = 0.8 * unit;
+  const reach = 0.65 * unit;
   const thick = Math.max(rod * 0.8, 0.06 * unit);
   const arm = new ShapeBuilder()
     .box([reach / 2, 0, side * thick], [X, Y, Z], [reach / 2 + thick, thick * 1.15, thick])

@@ -4,7 +4,7 @@ import { type Shape, ShapeBuilder } from "./shapes";
 
 /** Parts of the distance between two marks: half the width of a mark, and of the first one, which counts turns. */
 const HALF_WIDTH = 0.06;
-const FIRST_HALF_WIDTH = 0.16;
+const FIRST_HALF_WIDTH = 0.12;
 /** Parts of the distance between marks by which a mark reaches to either side of the pitch circle. */
 const HALF_LENGTH = 0.17;
 

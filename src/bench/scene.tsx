@@ -21,7 +21,7 @@ export const Scene = () => {
   return (
     <>
       <Eye />
-      <hemisphereLight args={["#ffffff", colours.isDark ? "#3a4550" : "#9aa7b0", colours.isDark ? 1.5 : 1.9]} />
+      <hemisphereLight args={["#ffffff", colours.isDark ? "#3a4550" : "#9aa7b0", colours.isDark ? 1.7 : 2.2]} />
       <DriveScene layout={layout} turning={turning} colours={colours} />
       <LeanArc layout={layout} colours={colours} />
       <Ghost />
@@ -62,13 +62,13 @@ const Eye = () => {
     camera.updateMatrixWorld();
     const lamp = scene.getObjectByName("lamp");
     lamp?.position.set(
-      back[0] * 0.75 - right[0] * 0.75 + up[0] * 1.1,
-      back[1] * 0.75 - right[1] * 0.75 + up[1] * 1.1,
-      back[2] * 0.75 - right[2] * 0.75 + up[2] * 1.1,
+      back[0] * 1.25 - right[0] * 0.6 + up[0] * 0.85,
+      back[1] * 1.25 - right[1] * 0.6 + up[1] * 0.85,
+      back[2] * 1.25 - right[2] * 0.6 + up[2] * 0.85,
     );
   }, -2);
   useFrame(placeOverlay);
-  return <directionalLight name="lamp" intensity={1.9} />;
+  return <directionalLight name="lamp" intensity={1.7} />;
 };
 
 const Ghost = () => {

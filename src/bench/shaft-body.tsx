@@ -1,9 +1,10 @@
 /** What is keyed to a shaft besides its gears (rod, crank, output disc) and what stands beside it (axis, arrow, motor, held bracket). */
-import type { Port } from "../engine/drive/types";
+import type { Port, Vec3 } from "../engine/drive/types";
 import { sign } from "../engine/motion/rational";
 import { useClock } from "../store/clock";
-import type { BenchLayout, RodPlace } from "./bench-layout";
+import { type BenchLayout, isCrank, type RodPlace } from "./bench-layout";
 import { toGeometry, toLines } from "./gear-geometry";
+import { type GearOutline, reachAcross, reachAlong } from "./gear-outline";
 import { useFlat, useLine, usePlain } from "./materials";
 import { useShaftLight } from "./pointed";
 import { crankShape, heldShape, loadShape, motorShape } from "./port-shapes";
@@ -21,8 +22,25 @@ interface ShaftProps {
 const portOf = (layout: BenchLayout, shaft: number): Port | undefined =>
   layout.solved.drive.ports[layout.solved.index.portOfShaft[shaft] ?? -1];
 
-/** A crank by its own or its maker's name; any other input is a motor. */
-export const isCrank = (name: string): boolean => /\b(crank|handle|hand ?wheel)\b/i.test(name);
+/** Rings and internal cones, whose bodies do not reach their shaft. */
+const isShell = ({ coneDistance, pitchAngle }: GearOutline): boolean =>
+  coneDistance === null ? pitchAngle > 1 : pitchAngle > Math.PI / 2 + 1e-6;
+
+/** Three spokes from the shaft to the back of a ring, so that one sees what it is fixed to. */
+function spokesOf(outline: GearOutline, side: 1 | -1): [Vec3, Vec3][] {
+  const [low, high] = reachAlong(outline);
+  // A ring at the face where its shaft goes on; an internal cone at its widest, away from where its mate goes in.
+  const widest = outline.body.reduce((a, b) => (b[0] > a[0] ? b : a), [0, 0]);
+  const z = outline.coneDistance === null ? (side === 1 ? high : low) : widest[1];
+  const r = reachAcross(outline) * 0.97;
+  return [0, 1, 2].map((k) => {
+    const a = (2 * Math.PI * k) / 3 + Math.PI / 2;
+    return [
+      [0, 0, z],
+      [r * Math.cos(a), r * Math.sin(a), z],
+    ];
+  });
+}
 
 /** What turns with the shaft. */
 export const TurningParts = ({ layout, rod, colours, isGhost = false }: ShaftProps) => {
@@ -33,12 +51,15 @@ export const TurningParts = ({ layout, rod, colours, isGhost = false }: ShaftPro
   const material = usePlain(mix(hue, colours.isDark ? "#ffffff" : "#000000", 0.08), isGhost, light, colours.focus);
   const arms = layout.arms.filter(({ carrier }) => carrier === rod.shaft);
   const size = `${rod.low} ${rod.high} ${rod.radius}`;
-  const key = `rod ${size} ${JSON.stringify(arms)}`;
+  const shells = layout.gears.filter((outline) => outline.shaft === rod.shaft && isShell(outline));
+  const spokes = shells.flatMap((outline) => spokesOf(outline, rod.side));
+  const key = `rod ${size} ${JSON.stringify([arms, spokes])}`;
   const geometry = useShared(key, () =>
     toGeometry(
       joinShapes([
         rodShape(rod.low, rod.high, rod.radius),
-        ...arms.map((arm) => barShape(arm.from, arm.to, rod.radius * 1.25)),
+        ...arms.map((arm) => barShape(arm.from, arm.to, rod.radius * 0.85)),
+        ...spokes.map(([from, to]) => barShape(from, to, rod.radius * 0.45)),
       ]),
     ),
   );
@@ -46,7 +67,7 @@ export const TurningParts = ({ layout, rod, colours, isGhost = false }: ShaftPro
   return (
     <>
       <mesh geometry={geometry} material={material} renderOrder={isGhost ? 2 : 0} />
-      {port?.role === "input" && isCrank(shaft?.name || shaft?.id || "") && (
+      {port?.role === "input" && isCrank(layout.solved, rod.shaft) && (
         <PortBody shapeKey="crank" {...{ layout, rod, end }} colour={mix(hue, colours.ink, 0.25)} />
       )}
       {port?.role === "output" && (
@@ -59,7 +80,6 @@ export const TurningParts = ({ layout, rod, colours, isGhost = false }: ShaftPro
 
 /** What stands still beside the shaft, or rides with its carrier. */
 export const StandingParts = ({ layout, rod, colours }: ShaftProps) => {
-  const shaft = layout.solved.drive.shafts[rod.shaft];
   const port = portOf(layout, rod.shaft);
   const hue = colours.shaft(rod.shaft);
   const end = rod.side === 1 ? rod.high : rod.low;
@@ -72,7 +92,7 @@ export const StandingParts = ({ layout, rod, colours }: ShaftProps) => {
     <>
       <lineSegments geometry={axis} material={line} />
       <Arrow {...{ layout, rod, colours }} />
-      {port?.role === "input" && !isCrank(shaft?.name || shaft?.id || "") && (
+      {port?.role === "input" && !isCrank(layout.solved, rod.shaft) && (
         <PortBody shapeKey="motor" {...{ layout, rod, end }} colour={mix(colours.inkSoft, colours.surface, 0.35)} />
       )}
       {port?.role === "held" && <PortBody shapeKey="held" {...{ layout, rod, end }} colour={colours.inkSoft} />}

@@ -8,8 +8,8 @@ import {
   LineSegments,
   Mesh,
   PerspectiveCamera,
-  Scene as ThreeScene,
   setConsoleFunction,
+  Scene as ThreeScene,
   WebGLRenderer,
 } from "three";
 import css from "./bench.module.css";
@@ -118,8 +118,6 @@ export const Stage = ({ onFail }: StageProps) => {
       if (inspect) canvas.removeEventListener("bench:inspect", inspect);
       delete box.dataset.drawn;
       root.unmount();
-      gl.dispose();
-      gl.forceContextLoss();
       canvas.remove();
     };
   }, []);

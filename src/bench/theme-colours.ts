@@ -25,10 +25,17 @@ const LIGHT = {
   focus: "#005fcc",
 };
 
+/** `#rrggbb`, also from `#rgb`, to which builds shorten it; null for anything else. */
+export function sixDigits(colour: string): string | null {
+  if (/^#[0-9a-f]{6}$/i.test(colour)) return colour;
+  return /^#[0-9a-f]{3}$/i.test(colour) ? colour.replace(/[0-9a-f]/gi, "$&$&") : null;
+}
+
 function read(): BenchColours {
   const style = getComputedStyle(document.documentElement);
   const isDark = document.documentElement.dataset.theme === "dark";
-  const token = (name: keyof typeof LIGHT): string => style.getPropertyValue(`--${name}`).trim() || LIGHT[name];
+  const token = (name: keyof typeof LIGHT): string =>
+    sixDigits(style.getPropertyValue(`--${name}`).trim()) ?? LIGHT[name];
   return {
     isDark,
     ground: token("ground"),

@@ -44,14 +44,18 @@ export function figures(x: number, significant = 4): string {
 export const quantity = (x: number, unit: Unit, significant = 4): string =>
   `${figures(x, significant)}${unit === "" || unit === "°" ? "" : " "}${unit}`;
 
-/** Rounds up or down at the last of `significant` figures, so that a limit that is printed still satisfies the limit. */
-export function roundOutward(x: number, towards: "up" | "down", significant = 3): number {
-  if (x === 0 || !Number.isFinite(x)) return x;
-  const step = 10 ** (Math.floor(Math.log10(Math.abs(x))) - significant + 1);
-  // A double a hair beside a printed value is that value: no step further.
+/** Rounds up or down to a whole number of steps, so that a limit that is printed still keeps the limit. */
+export function roundToStep(x: number, towards: "up" | "down", step: number): number {
+  // A double a hair beside a whole number of steps is that number: no step further.
   const steps = towards === "up" ? Math.ceil(x / step - 1e-9) : Math.floor(x / step + 1e-9);
-  return Number((steps * step).toPrecision(significant + 1));
+  return Number((steps * step).toPrecision(12));
 }
+
+/** The same at the last of `significant` figures. */
+export const roundOutward = (x: number, towards: "up" | "down", significant = 3): number =>
+  x === 0 || !Number.isFinite(x)
+    ? x
+    : roundToStep(x, towards, 10 ** (Math.floor(Math.log10(Math.abs(x))) - significant + 1));
 
 const LONGEST_NAME = 60;
 /** Marks that turn the direction of text round: they would scramble the sentence about them. */

@@ -142,8 +142,8 @@ export const autosave = (
     if (document.visibilityState === "hidden") void keepNow();
   };
   const warn = (event: BeforeUnloadEvent): void => {
-    void keepNow();
     if (fails && unkept) event.preventDefault();
+    void keepNow();
   };
   document.addEventListener("visibilitychange", leave);
   window.addEventListener("beforeunload", warn);

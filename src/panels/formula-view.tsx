@@ -4,6 +4,7 @@ import type { Formula, Token } from "../engine/explain/formula";
 import { shownUnit } from "../engine/explain/numbers";
 import { figures, type Unit } from "../engine/wording";
 
+/** Subscripts are lowered by hand: without a font for mathematics browsers leave them on the line. */
 /** An element of MathML: `mi`, `mn`, `mfrac` … */
 const m = (name: string, props: Record<string, string> | null, ...children: ReactNode[]): ReactNode =>
   createElement(name, props, ...children);
@@ -21,7 +22,7 @@ function tokenMath(token: Token): ReactNode {
     case "symbol":
       return token.sub === undefined
         ? m("mi", null, token.name)
-        : m("msub", null, m("mi", null, token.name), m("mtext", null, token.sub));
+        : m("msub", null, m("mi", null, token.name), m("mpadded", { voffset: "-0.25em" }, m("mtext", null, token.sub)));
     case "number":
       return token.value < 0
         ? inParentheses(quantityMath(token.value, token.unit))

@@ -1,8 +1,8 @@
 /** Keeping the drive in the browser's storage: after each edit, and never at the cost of the page. */
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import { setTitle } from "../../src/engine/drive/commands/shaft";
 import { newDrive } from "../../src/engine/drive/defaults";
 import { parseDrive } from "../../src/engine/drive/parse";
-import { setTitle } from "../../src/engine/drive/commands/shaft";
 import { autosave } from "../../src/exchange/autosave";
 import { noticeStore, notify } from "../../src/exchange/notices";
 import { beginDrag, documentStore, endDrag, openDrive, perform } from "../../src/store/document";

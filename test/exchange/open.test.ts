@@ -3,7 +3,7 @@ import { beforeEach, describe, expect, it } from "vitest";
 import { newDrive } from "../../src/engine/drive/defaults";
 import { writeDrive } from "../../src/engine/drive/write";
 import { fileName, shownName } from "../../src/exchange/file-name";
-import { notify, noticeStore, refuse } from "../../src/exchange/notices";
+import { noticeStore, notify, refuse } from "../../src/exchange/notices";
 import { openFile, openText } from "../../src/exchange/open";
 import { documentStore, openDrive, undo } from "../../src/store/document";
 

@@ -7,11 +7,14 @@ import { hasTeeth, type ToothedGear } from "../drive/types";
 import type { Pair } from "../mesh-kinds/contract";
 import { type Section, sectionOf, tangentReach, tipReach } from "../mesh-kinds/tooth-action";
 import { DEGREE } from "../vector";
-import { figures, gearName, nameText, quantity, roundOutward } from "../wording";
+import { figures, gearName, nameText, quantity, roundToStep } from "../wording";
 import type { Check } from "./check";
 
 /** Relative: reaches that agree up to rounding of doubles. */
 const ROUNDING = 1e-9;
+
+/** Modules: addenda and shifts that are offered are rounded to this. */
+const STEP = 0.001;
 
 /**
  * Height of tooth, mm, whose tip just reaches `reach` mm along the line of action from the pitch point: the inverse of
@@ -54,8 +57,8 @@ export const checkInterference: Check = ({ drive, index, placement }, add) => {
     const [gearId, mateId] = [nameText(gear.id), nameText(mate.id)];
     const nameOf = (which: ToothedGear): string =>
       gearName(drive, which, index.shaftOfGear[index.gears.get(which.id) ?? -1] ?? -1);
-    const lower = roundOutward(gear.addendum - excess / gear.module, "down");
-    const move = roundOutward(excess / gear.module, "up");
+    const lower = roundToStep(gear.addendum - excess / gear.module, "down", STEP);
+    const move = roundToStep(excess / gear.module, "up", STEP);
     // On a cylindrical ring a positive shift takes the tip away from the pinion, on all else towards the mate.
     const own = gear.shift + (placed.shape.pitchAngles[side] === Math.PI ? move : -move);
     add({

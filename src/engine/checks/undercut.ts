@@ -6,7 +6,7 @@
 import { hasTeeth } from "../drive/types";
 import { CROWN_COSINE } from "../tolerances";
 import { DEGREE } from "../vector";
-import { figures, gearName, quantity, roundOutward } from "../wording";
+import { figures, gearName, quantity, roundToStep } from "../wording";
 import type { Check } from "./check";
 
 /** Relative: a limit that is whole but for rounding of doubles is whole. */
@@ -29,7 +29,7 @@ export const checkUndercut: Check = ({ drive, index, placement }, add) => {
     if (teeth >= limit * (1 - ROUNDING)) return;
     const isSlight = teeth >= Math.floor(limit * (1 + ROUNDING)) * (1 - ROUNDING);
     const counted = cosine === 1 ? "" : `, which count as ${figures(teeth)} on its back cone (z / cos δ),`;
-    const shift = roundOutward(gear.addendum - (teeth * Math.sin(alpha) ** 2) / 2, "up");
+    const shift = roundToStep(gear.addendum - (teeth * Math.sin(alpha) ** 2) / 2, "up", 0.001);
     const more = `more teeth or a profile shift of at least ${figures(shift)}`;
     add({
       severity: isSlight ? "note" : "warning",

@@ -45,7 +45,8 @@ const APEX_WEIGHT = 2;
  * gears, where the mates are, and from the bulk of its gears; the minus end where nothing tells. Null without a port.
  */
 export function portEnd(solved: Solved, shaft: number): End | null {
-  if ((solved.index.portOfShaft[shaft] ?? -1) < 0) return null;
+  const port = solved.index.portOfShaft[shaft] ?? -1;
+  if (port < 0) return null;
   let first: { at: number; side: number } | undefined;
   let last: { at: number; side: number } | undefined;
   for (const g of solved.index.gearsOfShaft[shaft] ?? []) {
@@ -60,7 +61,8 @@ export function portEnd(solved: Solved, shaft: number): End | null {
     if (!first || gear.at < first.at) first = { at: gear.at, side: apex };
     if (!last || gear.at > last.at) last = { at: gear.at, side: apex };
   }
-  if (!first || !last) return "minus";
+  // No gears to tell by (a carrier): what drives it at one end, what it drives at the other, clear of the sun's own end.
+  if (!first || !last) return solved.drive.ports[port]?.role === "output" ? "plus" : "minus";
   const taken = (last.side > 0 ? APEX_WEIGHT : 0) - (first.side < 0 ? APEX_WEIGHT : 0);
   const bulk = Math.sign(first.at + last.at);
   return taken + bulk < 0 ? "plus" : "minus";

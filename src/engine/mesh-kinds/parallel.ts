@@ -47,6 +47,12 @@ function commonFace(
   return { from, to, width: isLevel ? Math.min(first.face, second.face) : to - from };
 }
 
+// Shared by all pairs: a drive of thousands of meshes holds them once.
+const OUTSIDE = [0, 0] as const;
+const FIRST_IS_RING = [Math.PI, 0] as const;
+const SECOND_IS_RING = [0, Math.PI] as const;
+const NO_CONE = [Infinity, Infinity] as const;
+
 /** Which of the two is the ring: 0, 1, or null for an outside pair. */
 type FindRing = (gears: readonly [Gear, Gear]) => 0 | 1 | null;
 
@@ -56,8 +62,8 @@ export function parallelPair(findRing: FindRing): ParallelParts {
     const radii = [pitchDiameter(gears[0]) / 2, pitchDiameter(gears[1]) / 2] as const;
     return {
       radii,
-      pitchAngles: [ring === 0 ? Math.PI : 0, ring === 1 ? Math.PI : 0],
-      coneDistances: [Infinity, Infinity],
+      pitchAngles: ring === null ? OUTSIDE : ring === 0 ? FIRST_IS_RING : SECOND_IS_RING,
+      coneDistances: NO_CONE,
       shaftAngle: ring === null ? 0 : Math.PI,
       centreDistance: ring === null ? radii[0] + radii[1] : Math.abs(radii[0] - radii[1]),
     };

@@ -170,6 +170,7 @@ export function move(drive: Drive, index: DriveIndex, placement: Placement): Mot
     return null;
   });
 
+  let velocities: (Vec3 | null)[] | undefined;
   const missingInputs = status === "free" ? mobility - ports.taken : 0;
   if (locked.some(Boolean)) findings.push(...lockedPart(drive, index, part, locked));
   if (status === "conflict" && ports.disagreeing) findings.push(contradiction(drive, index, part, ports.disagreeing));
@@ -185,7 +186,10 @@ export function move(drive: Drive, index: DriveIndex, placement: Placement): Mot
     speeds,
     ratios,
     speed,
-    angularVelocity: angularVelocities(index, placement, speed),
+    get angularVelocity() {
+      velocities ??= angularVelocities(index, placement, speed);
+      return velocities;
+    },
     part,
     locked,
     system,

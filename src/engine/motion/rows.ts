@@ -56,6 +56,13 @@ const noSharedFrame = (drive: Drive, mesh: Mesh, ends: readonly [number, number]
   };
 };
 
+/** Signed sizes over the common denominator of both: whole numbers. */
+function coefficients([a, b]: readonly [Gear, Gear], [s1, s2]: readonly [1 | -1, 1 | -1]): readonly [bigint, bigint] {
+  if (hasTeeth(a) && hasTeeth(b)) return [BigInt(s1 * a.teeth), BigInt(s2 * b.teeth)];
+  const [n1, n2] = [exactSize(a), exactSize(b)];
+  return [BigInt(s1) * n1.n * n2.d, BigInt(s2) * n2.n * n1.d];
+}
+
 /** The row of each placed mesh that has no error of its own; null for the others. */
 export function meshRows(
   drive: Drive,
@@ -76,12 +83,11 @@ export function meshRows(
     const gears = [drive.gears[g1] as Gear, drive.gears[g2] as Gear] as const;
     const shafts = [placement.shafts[ends[0]] as PlacedShaft, placement.shafts[ends[1]] as PlacedShaft] as const;
     const signs = placed.kind.signs({ mesh, gears, shape: placed.shape }, shafts);
-    const [n1, n2] = [exactSize(gears[0]), exactSize(gears[1])];
     return {
       mesh: i,
-      // Over the common denominator of both sizes: whole numbers.
-      coefficients: [BigInt(signs[0]) * n1.n * n2.d, BigInt(signs[1]) * n2.n * n1.d],
-      ...frames,
+      coefficients: coefficients(gears, signs),
+      carrier: frames.carrier,
+      carrierSign: frames.carrierSign,
     };
   });
   return { rows, findings };

@@ -2,17 +2,16 @@
  * Where every shaft stands: roots by their pose, coaxial shafts with the one that they name, all others by the mesh that
  * reaches them first, in passes over the meshes in document order (format.md, Placing).
  */
-import type { Drive, Gear, Mesh } from "../drive/types";
-import type { MeshKind, PairShape } from "../mesh-kinds/contract";
+import type { Drive, Gear } from "../drive/types";
+import type { MeshKind, Pair } from "../mesh-kinds/contract";
 import { kindOf } from "../mesh-kinds/list";
 import type { DriveIndex, PlacedShaft } from "../solved";
 import { square, unit } from "../vector";
 import { Heap } from "./heap";
 
-export interface Sized {
+/** A pair with its kind. */
+export interface Sized extends Pair {
   readonly kind: MeshKind;
-  readonly shape: PairShape;
-  readonly gears: readonly [Gear, Gear];
 }
 
 /** The kind and the sizes of each mesh, wherever it stands. */
@@ -22,7 +21,7 @@ export function sizeMeshes(drive: Drive, index: DriveIndex): Sized[] {
     const gears = [drive.gears[first] as Gear, drive.gears[second] as Gear] as const;
     const kind = kindOf(gears[0].kind, gears[1].kind);
     if (!kind) throw new RangeError(`Gears ${gears[0].id} and ${gears[1].id} are of kinds that can't mesh.`);
-    return { kind, shape: kind.shape(mesh, gears), gears };
+    return { kind, mesh, gears, shape: kind.shape(mesh, gears) };
   });
 }
 
@@ -78,11 +77,15 @@ export function placeShafts(drive: Drive, index: DriveIndex, sized: readonly Siz
     const to = ends[1 - from] as number;
     // A coaxial shaft is placed with the one it names, never by a mesh.
     if (!placed || shafts[to] || drive.shafts[to]?.coaxial !== undefined) continue;
-    const mesh = drive.meshes[at] as Mesh;
-    const { kind, shape, gears } = sized[at] as Sized;
-    const pose = kind.place({ mesh, gears, shape }, from, placed);
+    const pair = sized[at] as Sized;
+    const pose = pair.kind.place(pair, from, placed);
     places[at] = 1;
-    settle(to, { origin: pose.origin, axis: pose.axis, ref: pose.ref, placedBy: mesh.id }, Math.floor(key / count), at);
+    settle(
+      to,
+      { origin: pose.origin, axis: pose.axis, ref: pose.ref, placedBy: pair.mesh.id },
+      Math.floor(key / count),
+      at,
+    );
   }
   return { shafts, places };
 }

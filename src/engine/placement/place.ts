@@ -1,7 +1,7 @@
 /** Placement: where every shaft, gear and mesh of a drive stands, and how well loops fit. */
-import type { Drive, Gear } from "../drive/types";
+import type { Drive } from "../drive/types";
 import type { Finding } from "../findings";
-import type { PairShape } from "../mesh-kinds/contract";
+import type { Pair } from "../mesh-kinds/contract";
 import { misfitUnit } from "../mesh-kinds/parallel";
 import type { DriveIndex, PlacedMesh, Placement } from "../solved";
 import { FITS_MODULE, MISFIT_DEGREES, MISFIT_MODULE, SAME_ANGLE } from "../tolerances";
@@ -21,13 +21,15 @@ function pitchAngles(drive: Drive, index: DriveIndex, sized: readonly Sized[]): 
 }
 
 /** Which gear of a pair is cut to another pitch cone than this mesh asks; null where both agree. */
-function spoiledSide(pair: readonly [Gear, Gear], shape: PairShape, own: readonly [number, number]): 0 | 1 | null {
-  // What differs by rounding, or by less than the heel would notice, agrees.
-  const agrees = (side: 0 | 1): boolean => {
-    const off = Math.abs(own[side] - shape.pitchAngles[side]);
-    return off <= SAME_ANGLE || off * shape.coneDistances[side] <= FITS_MODULE * misfitUnit(pair);
-  };
-  return agrees(0) ? (agrees(1) ? null : 1) : 0;
+function spoiledSide(pair: Pair, own1: number, own2: number): 0 | 1 | null {
+  if (!agrees(pair, 0, own1)) return 0;
+  return agrees(pair, 1, own2) ? null : 1;
+}
+
+/** What differs by rounding, or by less than the heel would notice, agrees. */
+function agrees({ shape, gears }: Pair, side: 0 | 1, own: number): boolean {
+  const off = Math.abs(own - shape.pitchAngles[side]);
+  return off <= SAME_ANGLE || off * shape.coneDistances[side] <= FITS_MODULE * misfitUnit(gears);
 }
 
 /** Places a parsed drive. Pure; throws only on a drive that no parser would let through. */
@@ -50,19 +52,13 @@ export function place(drive: Drive, index: DriveIndex): Placement {
     const [g1, g2] = index.gearsOfMesh[i] as readonly [number, number];
     const [end1, end2, gear1, gear2] = [shafts[s1], shafts[s2], gears[g1], gears[g2]];
     if (!end1 || !end2 || !gear1 || !gear2) return null;
-    const { kind, shape, gears: pair } = sized[i] as Sized;
-    const standing = new StandingMesh(
-      { mesh, gears: pair, shape },
-      kind,
-      [end1, end2],
-      [gear1, gear2],
-      places[i] === 0,
-    );
-    const side = spoiledSide(pair, shape, [angles[g1] as number, angles[g2] as number]);
+    const pair = sized[i] as Sized;
+    const standing = new StandingMesh(pair, end1, end2, gear1, gear2, places[i] === 0);
+    const side = spoiledSide(pair, angles[g1] as number, angles[g2] as number);
     if (side !== null) {
       standing.holds = false;
       const own = angles[side === 0 ? g1 : g2] as number;
-      findings.push(coneMismatch(mesh, pair[side], own, shape.pitchAngles[side]));
+      findings.push(coneMismatch(mesh, pair.gears[side], own, pair.shape.pitchAngles[side]));
     }
     const { misfit } = standing;
     if (misfit.modules > FITS_MODULE && standing.holds) {

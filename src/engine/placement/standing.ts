@@ -10,21 +10,29 @@ import { along, DEGREE } from "../vector";
 const FITS: Misfit = { millimetres: 0, degrees: 0, modules: 0, unit: 1 };
 
 export class StandingGear implements PlacedGear {
-  readonly pitchDiameter: number;
-  readonly pitchAngle: number | null;
-  readonly coneDistance: number | null;
-  private ownCentre: Vec3 | undefined;
+  private ownCentre: Vec3 | undefined = undefined;
 
   constructor(
     private readonly gear: Gear,
     private readonly shaft: PlacedShaft,
     /** Radians; null on a bevel gear or cone without a mesh. */
     private readonly angle: number | null,
-  ) {
-    const cylinder = GEAR_FORMS[gear.kind].pitchAngle;
-    this.pitchDiameter = pitchDiameter(gear);
-    this.pitchAngle = cylinder ?? (angle === null ? null : angle / DEGREE);
-    this.coneDistance = cylinder !== null || angle === null ? null : this.pitchDiameter / 2 / Math.sin(angle);
+  ) {}
+
+  private get cylinder(): 0 | 180 | null {
+    return GEAR_FORMS[this.gear.kind].pitchAngle;
+  }
+
+  get pitchDiameter(): number {
+    return pitchDiameter(this.gear);
+  }
+
+  get pitchAngle(): number | null {
+    return this.cylinder ?? (this.angle === null ? null : this.angle / DEGREE);
+  }
+
+  get coneDistance(): number | null {
+    return this.cylinder !== null || this.angle === null ? null : this.pitchDiameter / 2 / Math.sin(this.angle);
   }
 
   get centre(): Vec3 {
@@ -33,12 +41,12 @@ export class StandingGear implements PlacedGear {
   }
 
   get outward(): Vec3 {
-    return GEAR_FORMS[this.gear.kind].pitchAngle === null ? outwardAxis(this.shaft, this.gear) : this.shaft.axis;
+    return this.cylinder === null ? outwardAxis(this.shaft, this.gear) : this.shaft.axis;
   }
 
   get apexPoint(): Vec3 | null {
-    if (this.coneDistance === null || this.angle === null) return null;
-    return along(this.centre, this.outward, -this.coneDistance * Math.cos(this.angle));
+    const cone = this.coneDistance;
+    return cone === null || this.angle === null ? null : along(this.centre, this.outward, -cone * Math.cos(this.angle));
   }
 }
 
@@ -47,18 +55,26 @@ export class StandingMesh implements PlacedMesh {
   holds = true;
   readonly misfit: Misfit;
   readonly width: number;
-  private line: ReturnType<MeshKind["contact"]> | undefined;
+  private line: ReturnType<MeshKind["contact"]> | undefined = undefined;
 
   constructor(
-    private readonly pair: Pair,
-    readonly kind: MeshKind,
-    private readonly shafts: readonly [PlacedShaft, PlacedShaft],
-    private readonly gears: readonly [PlacedGear, PlacedGear],
+    private readonly pair: Pair & { readonly kind: MeshKind },
+    private readonly shaft1: PlacedShaft,
+    private readonly shaft2: PlacedShaft,
+    private readonly gear1: PlacedGear,
+    private readonly gear2: PlacedGear,
     readonly closesLoop: boolean,
   ) {
-    this.misfit = closesLoop ? kind.misfit(pair, shafts, gears) : FITS;
+    const { kind, gears } = pair;
+    this.misfit = closesLoop ? kind.misfit(pair, [shaft1, shaft2], [gear1, gear2]) : FITS;
     // A mesh that places its mate puts the two faces level.
-    this.width = closesLoop ? kind.width(pair, shafts, gears) : Math.min(pair.gears[0].face, pair.gears[1].face);
+    this.width = closesLoop
+      ? kind.width(pair, [shaft1, shaft2], [gear1, gear2])
+      : Math.min(gears[0].face, gears[1].face);
+  }
+
+  get kind(): MeshKind {
+    return this.pair.kind;
   }
 
   get shape(): PairShape {
@@ -74,7 +90,7 @@ export class StandingMesh implements PlacedMesh {
   }
 
   private touching(): ReturnType<MeshKind["contact"]> {
-    this.line ??= this.kind.contact(this.pair, this.shafts, this.gears);
+    this.line ??= this.kind.contact(this.pair, [this.shaft1, this.shaft2], [this.gear1, this.gear2]);
     return this.line;
   }
 }

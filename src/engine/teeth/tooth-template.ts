@@ -118,6 +118,7 @@ export function toothTemplate(spec: ToothSpec, outline: Outline): ToothTemplate 
   }
 
   // Ends of the tooth: square to the axis, or on the back cones.
+  const addFacing = (end: number, a: number, b: number, c: number) => (end === 0 ? addTriangle(a, b, c) : addTriangle(a, c, b));
   const [sin, cos] = [Math.sin(spec.pitchAngle), Math.cos(spec.pitchAngle)];
   const rootVertices = ([0, 1] as const).map((end) => {
     const side = end === 0 ? 1 : -1;
@@ -131,12 +132,13 @@ export function toothTemplate(spec: ToothSpec, outline: Outline): ToothTemplate 
       const upper = lower.map((_, c) => addVertex(gridPoint(end, k, c), endNormal(azimuthAt(k, c))));
       for (let c = 0; c < columns; c++) {
         const [a, b, d, e] = [lower[c] ?? 0, upper[c] ?? 0, upper[c + 1] ?? 0, lower[c + 1] ?? 0];
-        if (end === 0) {
-          addTriangle(a, b, d);
-          addTriangle(a, d, e);
+        // The diagonal that leans outward: rows may lie close together, and the other would dip below the lower one.
+        if (2 * c < columns - 1) {
+          addFacing(end, a, b, e);
+          addFacing(end, b, d, e);
         } else {
-          addTriangle(a, d, b);
-          addTriangle(a, e, d);
+          addFacing(end, a, b, d);
+          addFacing(end, a, d, e);
         }
       }
       lower = upper;

@@ -32,7 +32,7 @@ export function DirectionDial({ label, clockwise, words, onChange }: DirectionDi
   const said = useRef(words);
   said.current = words;
 
-  const point = (event: PointerEvent<SVGSVGElement>) => {
+  const point = (event: PointerEvent<HTMLElement>) => {
     const box = event.currentTarget.getBoundingClientRect();
     const x = event.clientX - box.left - box.width / 2;
     const y = event.clientY - box.top - box.height / 2;
@@ -51,7 +51,7 @@ export function DirectionDial({ label, clockwise, words, onChange }: DirectionDi
     } else cancelDrag();
   };
 
-  const keyDown = (event: KeyboardEvent<SVGSVGElement>) => {
+  const keyDown = (event: KeyboardEvent<HTMLElement>) => {
     if (event.key === "Escape") return drop(false);
     const hours = KEYS[event.key];
     if (hours === undefined) return;
@@ -63,20 +63,17 @@ export function DirectionDial({ label, clockwise, words, onChange }: DirectionDi
     onChange(turned((next * 360) / HOURS));
   };
 
-  const tip = place(clockwise, HAND);
   return (
-    <svg
+    <div
       className={styles.dial}
       role="slider"
       tabIndex={0}
+      title={label}
       aria-label={label}
       aria-valuemin={0}
       aria-valuemax={360}
       aria-valuenow={Math.round(turned(clockwise))}
       aria-valuetext={words}
-      width={SIZE}
-      height={SIZE}
-      viewBox={`0 0 ${SIZE} ${SIZE}`}
       onPointerDown={(event) => {
         event.currentTarget.setPointerCapture?.(event.pointerId);
         event.currentTarget.focus();
@@ -91,7 +88,15 @@ export function DirectionDial({ label, clockwise, words, onChange }: DirectionDi
       onPointerCancel={() => drop(false)}
       onKeyDown={keyDown}
     >
-      <title>{label}</title>
+      <Face clockwise={clockwise} />
+    </div>
+  );
+}
+
+function Face({ clockwise }: { readonly clockwise: number }) {
+  const tip = place(clockwise, HAND);
+  return (
+    <svg width={SIZE} height={SIZE} viewBox={`0 0 ${SIZE} ${SIZE}`} aria-hidden="true">
       <circle cx={MIDDLE} cy={MIDDLE} r={MIDDLE - 2} fill="var(--surface)" stroke="var(--ink-soft)" />
       {Array.from({ length: HOURS }, (_, hour) => {
         const degrees = (hour * 360) / HOURS;

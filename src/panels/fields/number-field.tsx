@@ -47,7 +47,7 @@ export function NumberField(props: NumberFieldProps) {
   const [focused, setFocused] = useState(false);
   /** The hint put away by Escape. */
   const [hushed, setHushed] = useState(false);
-  const [atEnd, setAtEnd] = useState(false);
+  const [bubbleAt, setBubbleAt] = useState({ end: false, above: false });
   const [complaint, setComplaint] = useState<string | null>(null);
   const session = useRef<Session>(null);
   const latest = useRef(props);
@@ -223,7 +223,7 @@ export function NumberField(props: NumberFieldProps) {
             setFocused(true);
             setHushed(false);
             setComplaint(null);
-            setAtEnd(isNearEnd(event.target));
+            setBubbleAt(roomFor(event.target));
             event.target.select();
           }}
           onBlur={leave}
@@ -241,14 +241,21 @@ export function NumberField(props: NumberFieldProps) {
         <span
           id={`${id}-hint`}
           className={focused && !hushed && !complaint ? styles.bubble : styles.hidden}
-          data-end={atEnd || undefined}
+          data-end={bubbleAt.end || undefined}
+          data-above={bubbleAt.above || undefined}
         >
           {hint}
         </span>
       ) : null}
       <span role="alert">
         {complaint ? (
-          <span id={`${id}-why`} className={styles.bubble} data-bad data-end={atEnd || undefined}>
+          <span
+            id={`${id}-why`}
+            className={styles.bubble}
+            data-bad
+            data-end={bubbleAt.end || undefined}
+            data-above={bubbleAt.above || undefined}
+          >
             {complaint}
           </span>
         ) : null}
@@ -260,16 +267,20 @@ export function NumberField(props: NumberFieldProps) {
 const STEPS: Readonly<Record<string, number | undefined>> = { ArrowUp: 1, ArrowDown: -1, PageUp: 10, PageDown: -10 };
 
 /** Room that a bubble takes, px. */
-const BUBBLE = 260;
+const BUBBLE = { width: 260, height: 84 };
 
-/** Whether a bubble that begins at the field's left edge would be cut off by whatever scrolls around it. */
-function isNearEnd(input: HTMLElement): boolean {
+/** Where a bubble is not cut off by whatever scrolls around its field. */
+function roomFor(input: HTMLElement): { readonly end: boolean; readonly above: boolean } {
   let around = input.parentElement;
-  while (around && around !== document.body && getComputedStyle(around).overflowX === "visible")
+  while (around && around !== document.body && getComputedStyle(around).overflowX === "visible") {
     around = around.parentElement;
-  const right = (around ?? document.body).getBoundingClientRect().right;
+  }
+  const room = (around ?? document.body).getBoundingClientRect();
   const box = (input.parentElement ?? input).getBoundingClientRect();
-  return box.left + BUBBLE > right && box.right - BUBBLE >= 0;
+  return {
+    end: box.left + BUBBLE.width > room.right && box.right - BUBBLE.width >= room.left,
+    above: box.bottom + BUBBLE.height > room.bottom && box.top - BUBBLE.height > room.top,
+  };
 }
 
 /** A button that steps once at a press and goes on while it is held; a whole hold is one undo step. */

@@ -86,7 +86,7 @@ function GearRowOf({ gear }: { readonly gear: Gear }) {
           value={gear.at}
           unit="mm"
           spokenUnit="millimetres"
-          width={5}
+          width={4}
           onChange={set("at")}
         />
         <NumberField
@@ -98,7 +98,7 @@ function GearRowOf({ gear }: { readonly gear: Gear }) {
           spokenUnit="millimetres"
           least={0}
           above
-          width={5}
+          width={4}
           onChange={set("face")}
         />
       </div>
@@ -150,7 +150,7 @@ function SizeFields({ gear, name }: { readonly gear: Gear; readonly name: string
         least={0}
         above
         step={0.5}
-        width={5}
+        width={4}
         onChange={(module) => tryEdit(setGear(gear.id, { module }), `module of ${name}`)}
       />
     </>

@@ -1,10 +1,12 @@
 /** The parts list: every shaft, gear, mesh and port with its units, all numbers editable in place. */
+import { OctagonX, X } from "lucide-react";
 import { useCallback, useEffect, useId, useMemo, useState } from "react";
 import { useStore } from "zustand";
 import type { Solved } from "../../engine/solved";
 import { shaftName } from "../../engine/wording";
 import { useDocument } from "../../store/document";
 import { useView } from "../../store/view";
+import { hush, refusalStore } from "../edit";
 import { revealStore, shaftOfPart } from "../reveal";
 import { DrivenBy } from "./driven-by";
 import styles from "./parts-list.module.css";
@@ -85,6 +87,7 @@ export function PartsList() {
   return (
     <div className={styles.list}>
       <DrivenBy />
+      <Refusal />
       {shafts.length > ALL_OPEN ? <Search search={search} onSearch={setSearch} count={found.length} /> : null}
       <ul className={styles.shafts} aria-label="Shafts">
         {listed.map((shaft) => (
@@ -96,6 +99,24 @@ export function PartsList() {
           Show {Math.min(PAGE, found.length - shown)} more of {found.length.toLocaleString("en-GB")} shafts
         </button>
       ) : null}
+    </div>
+  );
+}
+
+/** Why a command could not be carried out. */
+function Refusal() {
+  const sentence = useStore(refusalStore, (state) => state.sentence);
+  return (
+    <div className={styles.refusal} role="alert" hidden={sentence === null}>
+      {sentence === null ? null : (
+        <>
+          <OctagonX size={20} aria-hidden />
+          <p>{sentence}</p>
+          <button type="button" className={styles.icon} aria-label="Close this message" onClick={hush}>
+            <X size={20} aria-hidden />
+          </button>
+        </>
+      )}
     </div>
   );
 }

@@ -45,28 +45,30 @@ export function PortRow({ shaft, id, name }: PortRowProps) {
     <div className={styles.port}>
       <ChoiceField
         label={`What stands at ${name}`}
-        shortLabel="here"
+        shortLabel="role"
         hint="The port: input, output, held, or none (role)."
         value={port?.role ?? "none"}
         choices={ROLES}
         onChange={setRole}
       />
-      {port?.role === "input" ? (
+      {port && port.role !== "held" ? (
         <div className={styles.numbers}>
-          <NumberField
-            label={`Speed of ${name}`}
-            shortLabel="speed"
-            hint="Plus is counterclockwise for an eye at the shaft's + end; minus the other way (speed)."
-            value={port.speed ?? 0}
-            unit="rev/min"
-            spokenUnit="revolutions per minute"
-            step={10}
-            width={6}
-            onChange={(speed) => tryEdit(setPort(id, { ...port, speed }), `speed of ${name}`)}
-          />
+          {port.role === "input" ? (
+            <NumberField
+              label={`Speed of ${name}`}
+              shortLabel="speed"
+              hint="Plus is counterclockwise for an eye at the shaft's + end; minus the other way (speed)."
+              value={port.speed ?? 0}
+              unit="rev/min"
+              spokenUnit="revolutions per minute"
+              step={10}
+              width={5}
+              onChange={(speed) => tryEdit(setPort(id, { ...port, speed }), `speed of ${name}`)}
+            />
+          ) : null}
+          <SizeFields port={port} id={id} name={name} />
         </div>
       ) : null}
-      {port && port.role !== "held" ? <SizeFields port={port} id={id} name={name} /> : null}
       <p className={styles.soft}>{found === null ? way : <span title={spoken(found, "rev/min")}>{way}</span>}</p>
     </div>
   );
@@ -85,7 +87,7 @@ function SizeFields({ port, id, name }: SizeProps) {
     tryEdit(setPort(id, { ...port, torque: undefined, power: undefined, ...size }), `${what} at ${name}`);
   const meaning = isInput ? "What the motor or hand can give" : "The load, which opposes the motion";
   return (
-    <div className={styles.numbers}>
+    <>
       <NumberField
         label={`${isInput ? "Available torque" : "Load torque"} at ${name}`}
         shortLabel="torque"
@@ -94,7 +96,7 @@ function SizeFields({ port, id, name }: SizeProps) {
         unit="N·m"
         spokenUnit="newton metres"
         least={0}
-        width={5}
+        width={4}
         placeholder="–"
         onChange={(torque) => set({ torque }, "torque")}
         onClear={() => set({}, "torque")}
@@ -108,11 +110,11 @@ function SizeFields({ port, id, name }: SizeProps) {
         spokenUnit="watts"
         least={0}
         step={10}
-        width={5}
+        width={4}
         placeholder="–"
         onChange={(power) => set({ power }, "power")}
         onClear={() => set({}, "power")}
       />
-    </div>
+    </>
   );
 }

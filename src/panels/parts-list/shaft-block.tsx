@@ -63,7 +63,9 @@ function ShaftBlockOf({
             label={`Name of shaft ${id}`}
             value={shaft.name}
             placeholder={id}
-            inputRef={nameInput}
+            inputRef={(element) => {
+              nameInput.current = element;
+            }}
             onChange={(next) => tryEdit(rename(shaft.id, next), `name of ${id}`)}
           />
         </h3>

@@ -54,14 +54,15 @@ export function Headline({ solved, was, outputs }: HeadlineProps) {
       {ratios.map(({ shaft, words, before }) => (
         <p key={shaft} className={styles.ratio}>
           <b>{words.turns}</b>
-          {words.fraction === null ? null : (
-            <span className={styles.soft}>
-              {" "}
-              <span aria-hidden>{words.fraction}</span>
-              <span className={styles.heard}>{words.spoken}</span>, {words.convention}
+          <span className={styles.soft}>
+            {" "}
+            ratio{" "}
+            <span aria-hidden>
+              {words.fraction === null || words.fraction === words.decimal ? "" : `${words.fraction} = `}
+              {words.decimal}
             </span>
-          )}
-          {words.fraction === words.decimal ? null : <span className={styles.soft}>, {words.decimal}</span>}
+            <span className={styles.heard}>{words.spoken}</span> ({words.convention})
+          </span>
           {before && before.turns !== words.turns ? <span className={styles.was}>was {before.turns}</span> : null}
         </p>
       ))}

@@ -3,8 +3,8 @@ import type { Solved } from "../../engine/solved";
 import { shaftColour } from "../../store/colours";
 import styles from "./readouts.module.css";
 
-const WIDTH = 84;
-const HEIGHT = 54;
+const WIDTH = 72;
+const HEIGHT = 48;
 /** The least that is still seen, px; a sliver stands for anything smaller. */
 const LEAST = 1;
 

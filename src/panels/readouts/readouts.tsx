@@ -44,13 +44,13 @@ export function Readouts() {
     <section className={styles.readouts} aria-label="Readouts">
       <Headline solved={solved} was={was} outputs={outputs} />
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard. */}
-      <div className={styles.strip} tabIndex={0} role="group" aria-label="Shafts as the drive runs">
+      <section className={styles.strip} tabIndex={0} aria-label="Shafts as the drive runs">
         {isLarge ? (
           <LargeRun runs={runs} shown={shown} />
         ) : (
           runs.map((run) => <Run key={run.shaft} node={run} shown={shown} />)
         )}
-      </div>
+      </section>
     </section>
   );
 }

@@ -58,33 +58,30 @@ export function ShaftCard({ node, solved, was, scale, isOutput }: CardProps) {
             {role.short}
           </span>
         ) : null}
+        {/* A count that changes all the time is not read out by itself. */}
+        <span className={styles.turns}>
+          <TurnCounter shaft={node.index} /> turns
+        </span>
       </div>
-      <Direction solved={solved} node={node} words={now.direction} was={before.direction} />
       <div className={styles.body}>
-        <dl className={styles.figures}>
-          <Figure name="speed" words={now.speed} was={before.speed}>
-            {spoken(absolute(solved.motion.speed[node.index]), "rev/min", "not fixed yet")}
-          </Figure>
-          <div>
-            <dt>turns</dt>
-            {/* A count that changes all the time is not read out by itself. */}
-            <dd>
-              <TurnCounter shaft={node.index} />
-            </dd>
-          </div>
-          {now.torque === null ? null : (
-            <Figure name="torque" words={now.torque} was={before.torque}>
-              {spoken(absolute(torque), "N·m")}
-            </Figure>
-          )}
-          {now.power === null ? null : (
-            <Figure name="power" words={now.power} was={before.power}>
-              {spoken(absolute(power), "W")}
-            </Figure>
-          )}
-        </dl>
+        <Direction solved={solved} node={node} words={now.direction} was={before.direction} />
         {scale ? <PowerBox solved={solved} shaft={node.index} scale={scale} /> : null}
       </div>
+      <dl className={styles.figures}>
+        <Figure name="speed" words={now.speed} was={before.speed}>
+          {spoken(absolute(solved.motion.speed[node.index]), "rev/min", "not fixed yet")}
+        </Figure>
+        {now.torque === null ? null : (
+          <Figure name="torque" words={now.torque} was={before.torque}>
+            {spoken(absolute(torque), "N·m")}
+          </Figure>
+        )}
+        {now.power === null ? null : (
+          <Figure name="power" words={now.power} was={before.power}>
+            {spoken(absolute(power), "W")}
+          </Figure>
+        )}
+      </dl>
       {now.gain === null ? null : (
         <p className={styles.gain}>
           {node.role === "input" ? "torque put in" : now.gain}
@@ -113,7 +110,7 @@ function Direction({ solved, node, words, was }: DirectionProps) {
     <div className={styles.direction}>
       {way === null ? null : <Arrow className={styles.arrow} aria-hidden color={shaftColour(node.index).variable} />}
       <p className={styles.way}>
-        {words}
+        <Way words={words} />
         <Was words={was ?? undefined} />
       </p>
       {way === null ? null : (
@@ -128,6 +125,17 @@ function Direction({ solved, node, words, was }: DirectionProps) {
         </button>
       )}
     </div>
+  );
+}
+
+/** The way itself first and largest, where it is seen from below it. */
+function Way({ words }: { readonly words: string }) {
+  const [way, ...from] = words.split(" seen from ");
+  return (
+    <>
+      <b>{way}</b>
+      {from.length > 0 ? <span> seen from {from.join(" seen from ")}</span> : null}
+    </>
   );
 }
 

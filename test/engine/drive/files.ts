@@ -57,6 +57,11 @@ export const press = (): any => ({
   ],
 });
 
+type Loose = Record<string, unknown>;
+/** A record whose keys depend on what went before. */
+const parts = (fields: Readonly<Record<string, fc.Arbitrary<unknown>>>): fc.Arbitrary<Loose> =>
+  fc.record({ ...fields });
+
 const finite = fc.double({ noNaN: true, noDefaultInfinity: true });
 const above = fc.double({ min: 1e-6, max: 1e6, noNaN: true });
 const notNegative = fc.double({ min: 0, max: 1e6, noNaN: true });
@@ -80,7 +85,7 @@ const maybe = <T>(value: fc.Arbitrary<T>) => fc.option(value, { nil: undefined }
 
 const KINDS = ["spur", "internal", "bevel", "wheel", "internal-wheel", "cone"] as const;
 /** The kinds that go together, as the format lists them; set down apart from the engine's own list. */
-const MATES: Readonly<Record<(typeof KINDS)[number], readonly string[]>> = {
+const MATES: Readonly<Record<string, readonly string[]>> = {
   spur: ["spur", "internal"],
   internal: ["spur"],
   bevel: ["bevel"],
@@ -100,7 +105,7 @@ const gearOf = (gearId: string, shafts: readonly string[]) =>
   fc.constantFrom(...KINDS).chain((kind) => {
     const isToothed = !kind.includes("wheel") && kind !== "cone";
     const isConical = kind === "bevel" || kind === "cone";
-    return fc.record({
+    return parts({
       id: fc.constant(gearId),
       shaft: fc.constantFrom(...shafts),
       kind: fc.constant(kind),
@@ -124,7 +129,6 @@ const gearOf = (gearId: string, shafts: readonly string[]) =>
     });
   });
 
-type Loose = Record<string, unknown>;
 const merge = ({ extras: more, ...rest }: Loose): Loose => {
   const merged: Loose = {};
   for (const [key, value] of Object.entries({ ...rest, ...(more as Loose) }))
@@ -142,7 +146,7 @@ export const driveFiles: fc.Arbitrary<Loose> = ids(1, 6).chain((shaftIds) =>
         notes: maybe(fc.string({ unit: "binary" })),
         shafts: fc.tuple(
           ...shaftIds.map((shaft, i) =>
-            fc.record({
+            parts({
               id: fc.constant(shaft),
               name: maybe(fc.string({ unit: "binary", maxLength: 6 })),
               // An earlier shaft only, so that no circle comes about.
@@ -157,7 +161,7 @@ export const driveFiles: fc.Arbitrary<Loose> = ids(1, 6).chain((shaftIds) =>
           picks.flatMap(([p, q, full], i) => {
             const a = gears[p % Math.max(gears.length, 1)];
             const b = gears[q % Math.max(gears.length, 1)];
-            if (!a || !b || a.shaft === b.shaft || !MATES[a.kind].includes(b.kind)) return [];
+            if (!a || !b || a.shaft === b.shaft || !MATES[String(a.kind)]?.includes(String(b.kind))) return [];
             const isConical = a.kind === "bevel" || a.kind === "cone";
             const isPressed = !("teeth" in a);
             return [

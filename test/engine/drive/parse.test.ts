@@ -284,7 +284,7 @@ describe("texts that are no drive", () => {
     expect(message({ n: Number.NaN })).toBe("x-a holds not a number; expected numbers that can be kept.");
     expect(readDrive(deep).faults).toBeDefined();
     expect(readDrive(circle).faults).toBeDefined();
-    expect(readDrive({ ...mixer(), gears: [deep] }).faults?.[0]?.pointer).toBe("/gears/0");
+    expect(readDrive({ ...mixer(), gears: [[deep]] }).faults?.[0]?.pointer).toBe("/gears/0");
     const trap = new Proxy(
       {},
       {
