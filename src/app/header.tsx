@@ -5,40 +5,44 @@ import { FILE_COMMANDS, HISTORY_COMMANDS, VIEW_COMMANDS } from "./commands/list"
 import { showDialog } from "./dialogs/dialog-store";
 import { DriveTitle } from "./drive-title";
 import css from "./header.module.css";
+import { COMPACT, useMedia } from "./media";
 
-/** The head of the page: the drive's title, and the commands as buttons; on a phone most of them behind one. */
-export const Header = ({ phone }: { readonly phone: boolean }) => (
-  <header className={css.header}>
-    <h1 className={phone ? "only-heard" : css.name}>Turnwise</h1>
-    <DriveTitle />
-    {phone ? null : (
+/** The head of the page: the drive's title, and the commands as buttons; on narrow screens most of them behind one. */
+export const Header = ({ phone }: { readonly phone: boolean }) => {
+  const compact = useMedia(COMPACT);
+  return (
+    <header className={css.header}>
+      <h1 className={phone ? "only-heard" : css.name}>Turnwise</h1>
+      <DriveTitle />
+      {compact ? null : (
+        <div className={css.group}>
+          {FILE_COMMANDS.map((command) => (
+            <CommandButton key={command.id} command={command} />
+          ))}
+        </div>
+      )}
       <div className={css.group}>
-        {FILE_COMMANDS.map((command) => (
-          <CommandButton key={command.id} command={command} />
+        {HISTORY_COMMANDS.map((command) => (
+          <CommandButton key={command.id} command={command} bare />
         ))}
       </div>
-    )}
-    <div className={css.group}>
-      {HISTORY_COMMANDS.map((command) => (
-        <CommandButton key={command.id} command={command} bare />
-      ))}
-    </div>
-    <div className={css.group}>
-      <CommandButton command={addStageCommand} bare={phone} strong />
-      {phone ? (
-        <button
-          type="button"
-          className={css.button}
-          data-bare
-          aria-haspopup="dialog"
-          onClick={() => showDialog("menu")}
-        >
-          <Menu aria-hidden size={20} />
-          <span className="only-heard">Menu</span>
-        </button>
-      ) : (
-        VIEW_COMMANDS.map((command) => <CommandButton key={command.id} command={command} bare />)
-      )}
-    </div>
-  </header>
-);
+      <div className={css.group}>
+        <CommandButton command={addStageCommand} bare={phone} strong />
+        {compact ? (
+          <button
+            type="button"
+            className={css.button}
+            data-bare
+            aria-haspopup="dialog"
+            onClick={() => showDialog("menu")}
+          >
+            <Menu aria-hidden size={20} />
+            <span className="only-heard">Menu</span>
+          </button>
+        ) : (
+          VIEW_COMMANDS.map((command) => <CommandButton key={command.id} command={command} bare />)
+        )}
+      </div>
+    </header>
+  );
+};

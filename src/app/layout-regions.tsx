@@ -109,7 +109,7 @@ export const SideRegion = () => {
   const findings = useFindingsName();
   const names = { workings: "Workings", findings };
   const show = (wanted: ViewState["sideTab"]) => setView({ sideTab: wanted });
-  if (adding && AddStage) {
+  if (adding) {
     return (
       <aside className={css.side} aria-label="Add a stage">
         <div className={css.scroll}>
@@ -166,11 +166,13 @@ export const SideRegion = () => {
           {folding}
         </div>
         <Tabs.Content className={css.scroll} value="workings">
+          <h2 className="only-heard">Workings</h2>
           <Guarded region="The workings">
             <Workings />
           </Guarded>
         </Tabs.Content>
         <Tabs.Content className={css.scroll} value="findings">
+          <h2 className="only-heard">Findings</h2>
           <Guarded region="The findings">
             <Findings />
           </Guarded>
@@ -183,7 +185,7 @@ export const SideRegion = () => {
 export const ReadoutsRegion = () => {
   const [open, setOpen] = useState(true);
   return (
-    <section className={css.readouts} aria-label="Readouts">
+    <div className={css.readouts}>
       <FoldButton what="readouts" open={open} fold={setOpen} icons={[PanelBottomOpen, PanelBottomClose]} />
       {open ? (
         <div className={css.strip}>
@@ -196,6 +198,6 @@ export const ReadoutsRegion = () => {
           Readouts
         </button>
       )}
-    </section>
+    </div>
   );
 };

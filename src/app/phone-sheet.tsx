@@ -24,7 +24,7 @@ export const PhoneSheet = () => {
     workings: "Workings",
     findings: useFindingsName(),
   };
-  if (adding && AddStage) {
+  if (adding) {
     return (
       <section className={css.sheet} aria-label="Add a stage">
         <div className={css.scroll}>
@@ -54,6 +54,7 @@ export const PhoneSheet = () => {
         </Tabs.List>
         {SHEETS.map(({ sheet: name, region, Content }) => (
           <Tabs.Content key={name} className={css.scroll} value={name}>
+            <h2 className="only-heard">{names[name]}</h2>
             <Guarded region={region}>
               <Content />
             </Guarded>

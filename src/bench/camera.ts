@@ -3,7 +3,7 @@
  * anew when another drive is opened.
  */
 import type { Solved, Vec3 } from "../engine/solved";
-import { add, along, cross, dot, scale, sub } from "../engine/vector";
+import { add, along, cross, scale, sub } from "../engine/vector";
 import { documentStore } from "../store/document";
 import { type NamedView, viewStore } from "../store/view";
 import { type BenchLayout, portRoom } from "./bench-layout";
@@ -59,13 +59,16 @@ export function glideOn(time: number): boolean {
   return glide !== null;
 }
 
-/** How far the eye wanders from a fitted view before a change of the drive's size no longer fits anew: parts of the distance. */
 const aspect = (): number => size.width / Math.max(1, size.height);
+
+/** Pixels at the top of the bench over which the buttons of the named views stand. */
+const BUTTONS = 56;
+const covered = (): number => Math.min(0.25, BUTTONS / size.height);
 
 export function setScreenSize(width: number, height: number): void {
   if (size.width === width && size.height === height) return;
   size = { width: Math.max(1, width), height: Math.max(1, height) };
-  if (!isTouched) setOrbit(fit(orbit, room, aspect()), false);
+  if (!isTouched) setOrbit(fit(orbit, room, aspect(), covered()), false);
   tell();
 }
 
@@ -101,13 +104,13 @@ export function followLayout(layout: BenchLayout): void {
   if (opened !== openedSeen) {
     openedSeen = opened;
     isTouched = false;
-    setOrbit(fit(HOME, room, aspect()), false);
-  } else if (!isTouched && !sees(room) && before.radius !== room.radius) glideTo(fit(orbit, room, aspect()));
+    setOrbit(fit(HOME, room, aspect(), covered()), false);
+  } else if (!isTouched && !sees(room) && before.radius !== room.radius) glideTo(fit(orbit, room, aspect(), covered()));
 }
 
 /** Whether the whole drive is on the screen as the eye now stands. */
 function sees({ points }: Room): boolean {
-  const fitted = fit(orbit, room, aspect());
+  const fitted = fit(orbit, room, aspect(), covered());
   const slack = orbit.distance / fitted.distance;
   return (
     points.length === 0 ||
@@ -139,7 +142,8 @@ export function directionOf(view: NamedView, solved: Solved): Pick<Orbit, "azimu
 /** Goes to a named view. */
 export function goTo(view: NamedView): void {
   const direction = directionOf(view, documentStore.getState().solved);
-  if (direction) glideTo(fit({ azimuth: direction.azimuth, elevation: direction.elevation }, room, aspect()));
+  if (direction)
+    glideTo(fit({ azimuth: direction.azimuth, elevation: direction.elevation }, room, aspect(), covered()));
 }
 
 export const fitAll = (): void => goTo({ name: "fit" });
@@ -150,15 +154,3 @@ viewStore.subscribe(({ camera }) => {
   wishSeen = camera.count;
   goTo(camera.view);
 });
-
-/** How squarely the eye looks along an axis: 1 along it, 0 from its side. */
-export const lookAlong = (axis: Vec3, point: Vec3): number => {
-  const eye = along(orbit.target, backOf(orbit), orbit.distance);
-  const d = sub(eye, point);
-  return Math.abs(dot(d, axis)) / Math.hypot(...d);
-};
-const backOf = ({ azimuth, elevation }: Orbit): Vec3 => [
-  Math.cos(elevation) * Math.cos(azimuth),
-  Math.cos(elevation) * Math.sin(azimuth),
-  Math.sin(elevation),
-];

@@ -4,6 +4,7 @@ import type { BenchLayout } from "./bench-layout";
 import { toGeometry } from "./gear-geometry";
 import { useThrough } from "./materials";
 import { useMeshLight } from "./pointed";
+import { SceneMesh } from "./scene-objects";
 import { barShape, joinShapes, turnedShape } from "./shapes";
 import { useShared } from "./shared";
 import type { BenchColours } from "./theme-colours";
@@ -34,7 +35,7 @@ export const ContactLine = ({
     ),
   );
   const material = useThrough(light ? colours.focus : colours.accent, 0.95);
-  return placed ? <mesh name={`contact ${id}`} geometry={geometry} material={material} renderOrder={5} /> : null;
+  return placed ? <SceneMesh name={`contact ${id}`} geometry={geometry} material={material} order={5} /> : null;
 };
 
 function ball(centre: Vec3, radius: number) {

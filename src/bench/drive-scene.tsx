@@ -2,7 +2,6 @@
  * One drive as scene objects: for each shaft a group that turns with it and one that stands beside it, for each carrier one that
  * rides on it. React places them once for an edit; each frame their matrices are written straight from the poses.
  */
-import { useFrame } from "@react-three/fiber";
 import { useMemo, useRef } from "react";
 import type { Group } from "three";
 import { frameOfMesh, MATRIX } from "../engine/motion/pose-at";
@@ -10,6 +9,7 @@ import { useView } from "../store/view";
 import type { BenchLayout } from "./bench-layout";
 import { ContactLine } from "./contact-lines";
 import { GearBody } from "./gear-body";
+import { SceneGroup, useFrame } from "./scene-objects";
 import { StandingParts, TurningParts } from "./shaft-body";
 import type { BenchColours } from "./theme-colours";
 import type { Turning } from "./turning";
@@ -62,40 +62,35 @@ export const DriveScene = ({ layout, turning, colours, ghosts = null }: DrivePro
   }, -1);
 
   return (
-    <group name={isGhost ? "ghost" : "drive"}>
+    <SceneGroup name={isGhost ? "ghost" : "drive"}>
       {solved.drive.shafts.map((shaft, i) => {
         const rod = layout.rods[i];
         if (!rod || !shown.has(shaft.id)) return null;
         return (
-          <group key={shaft.id}>
-            <group
-              ref={keep(turned.current, i)}
-              name={`shaft ${shaft.id}`}
-              userData={{ shaft: shaft.id }}
-              matrixAutoUpdate={false}
-            >
+          <SceneGroup key={shaft.id}>
+            <SceneGroup onObject={keep(turned.current, i)} name={`shaft ${shaft.id}`} userData={{ shaft: shaft.id }}>
               <TurningParts {...{ layout, rod, colours, isGhost }} />
               {layout.gears
                 .filter((outline) => outline.shaft === i)
                 .map((outline) => (
                   <GearBody key={solved.drive.gears[outline.gear]?.id} {...{ layout, outline, colours, isGhost }} />
                 ))}
-            </group>
-            <group ref={keep(still.current, i)} name={`beside ${shaft.id}`} matrixAutoUpdate={false}>
+            </SceneGroup>
+            <SceneGroup onObject={keep(still.current, i)} name={`beside ${shaft.id}`}>
               <StandingParts {...{ layout, rod, colours, isGhost }} />
-            </group>
-          </group>
+            </SceneGroup>
+          </SceneGroup>
         );
       })}
       {showSurfaces &&
         !isGhost &&
         meshFrames.map(([frame, meshes]) => (
-          <group key={frame} ref={frame < 0 ? null : keep(frames.current, frame)} matrixAutoUpdate={false}>
+          <SceneGroup key={frame} onObject={frame < 0 ? undefined : keep(frames.current, frame)}>
             {meshes.map((mesh) => (
               <ContactLine key={solved.drive.meshes[mesh]?.id} {...{ layout, mesh, colours }} />
             ))}
-          </group>
+          </SceneGroup>
         ))}
-    </group>
+    </SceneGroup>
   );
 };

@@ -9,6 +9,7 @@ import { atOrigin, type GearOutline, reachAcross, reachAlong } from "./gear-outl
 import { useBody, useFlat, useLine, useSurface } from "./materials";
 import { useGearLight } from "./pointed";
 import { markShape } from "./rim-marks";
+import { SceneGroup, SceneLines, SceneMesh } from "./scene-objects";
 import { ShapeBuilder, wireRing } from "./shapes";
 import { useShared } from "./shared";
 import { type BenchColours, mix } from "./theme-colours";
@@ -34,16 +35,16 @@ export const GearBody = ({ layout, outline: placed, colours, isGhost = false }: 
   const marks = layout.marks[outline.gear] ?? 24;
   const hue = colours.shaft(outline.shaft);
   return (
-    <group
+    <SceneGroup
       name={`gear ${gear.id}`}
-      position-z={placed.at}
-      rotation-z={gear.phase * DEGREE}
+      z={placed.at}
+      turnZ={gear.phase * DEGREE}
       userData={{ gear: gear.id, shaft: shaft.id, of: shaftName(solved.drive, outline.shaft) }}
     >
       {showTeeth && <Body {...{ layout, outline, colours, isGhost, detail, marks, hue, light }} />}
       {showSurfaces && !isGhost && <PitchSurface {...{ outline, colours, marks, hue }} isAlone={!showTeeth} />}
       {light && <LightRing {...{ layout, outline, colours }} isSelected={light === "selected"} />}
-    </group>
+    </SceneGroup>
   );
 };
 
@@ -62,8 +63,8 @@ const Body = ({ layout, outline, colours, isGhost = false, detail, marks, hue, l
   const stroke = useLine(mix(hue, colours.isDark ? "#0a0f13" : colours.ink, colours.isDark ? 0.75 : 0.6), 0.85);
   return (
     <>
-      <mesh geometry={geometry} material={material} renderOrder={isGhost ? 2 : 0} />
-      {!isGhost && <lineSegments geometry={lines} material={stroke} />}
+      <SceneMesh geometry={geometry} material={material} order={isGhost ? 2 : 0} />
+      {!isGhost && <SceneLines geometry={lines} material={stroke} />}
     </>
   );
 };
@@ -83,7 +84,7 @@ const PitchSurface = ({
   const material = useSurface(hue, (colours.isDark ? 0.2 : 0.16) * (isAlone ? 2.4 : 1));
   return (
     <>
-      <mesh geometry={geometry} material={material} renderOrder={3} />
+      <SceneMesh geometry={geometry} material={material} order={3} />
       {isAlone && <BareMarks {...{ outline, marks, size }} colour={mix(hue, colours.ink, 0.45)} />}
     </>
   );
@@ -103,7 +104,7 @@ const BareMarks = ({
 }) => {
   const geometry = useShared(`bare marks ${size}`, () => toGeometry(markShape(outline, marks, true)));
   const material = useFlat(colour);
-  return <mesh geometry={geometry} material={material} renderOrder={4} />;
+  return <SceneMesh geometry={geometry} material={material} order={4} />;
 };
 
 /** Not colour alone: a ring stands round what is lit. */
@@ -120,5 +121,5 @@ const LightRing = ({
   const z = outline.coneDistance === null ? (low + high) / 2 : outline.at;
   const geometry = useShared(`ring ${radius} ${wire} ${z}`, () => toGeometry(wireRing(radius, wire, z)));
   const material = useFlat(colours.focus, isSelected ? 1 : 0.75);
-  return <mesh geometry={geometry} material={material} />;
+  return <SceneMesh geometry={geometry} material={material} />;
 };

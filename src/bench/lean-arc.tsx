@@ -1,5 +1,4 @@
 /** The arc between the two axes of the bevel pair that can be leaned, in the accent; the knob on it is an element of the page. */
-import { useFrame } from "@react-three/fiber";
 import { useMemo, useRef } from "react";
 import type { Group } from "three";
 import { MATRIX } from "../engine/motion/pose-at";
@@ -8,6 +7,7 @@ import type { BenchLayout } from "./bench-layout";
 import { toGeometry } from "./gear-geometry";
 import { arcPoint, leanFor } from "./lean";
 import { useThrough } from "./materials";
+import { SceneGroup, SceneMesh, useFrame } from "./scene-objects";
 import { barShape, joinShapes } from "./shapes";
 import { useShared } from "./shared";
 import { shownDrive } from "./shown-drive";
@@ -35,11 +35,17 @@ export const LeanArc = ({ layout, colours }: { readonly layout: BenchLayout; rea
     if (!group.current || !lean || lean.frame < 0) return;
     group.current.matrix.fromArray(shownDrive().turning.poses.frame, lean.frame * MATRIX);
     group.current.matrixWorldNeedsUpdate = true;
-  });
+  }, 0);
   if (!lean) return null;
   return (
-    <group key={lean.frame} ref={group} name="lean arc" matrixAutoUpdate={false}>
-      <mesh geometry={geometry} material={material} renderOrder={6} />
-    </group>
+    <SceneGroup
+      key={lean.frame}
+      name="lean arc"
+      onObject={(object) => {
+        group.current = object;
+      }}
+    >
+      <SceneMesh geometry={geometry} material={material} order={6} />
+    </SceneGroup>
   );
 };

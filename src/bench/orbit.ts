@@ -68,11 +68,14 @@ export interface Room {
 /** Room left round a fitted drive, for labels. */
 const FIT_MARGIN = 1.1;
 
-/** The same direction, so near that everything just fits a screen of this width over height. */
-export function fit(direction: Pick<Orbit, "azimuth" | "elevation">, room: Room, aspect: number): Orbit {
+/**
+ * The same direction, so near that everything just fits a screen of this width over height.
+ * @param covered part of the screen's height, from the top, that controls cover: the drive is fitted below
+ */
+export function fit(direction: Pick<Orbit, "azimuth" | "elevation">, room: Room, aspect: number, covered = 0): Orbit {
   const { back, right, up } = eyeFrame(direction);
-  const ty = Math.tan(VIEW_ANGLE / 2) / FIT_MARGIN;
-  const tx = ty * Math.max(0.1, aspect);
+  const tx = (Math.tan(VIEW_ANGLE / 2) / FIT_MARGIN) * Math.max(0.1, aspect);
+  const ty = (Math.tan(VIEW_ANGLE / 2) / FIT_MARGIN) * (1 - covered);
   let target = room.centre;
   let distance = room.radius;
   // Twice: the middle of what is seen depends a little on how near the eye is.
@@ -96,7 +99,8 @@ export function fit(direction: Pick<Orbit, "azimuth" | "elevation">, room: Room,
       target = add(target, add(scale(right, (left + rightmost) / 2), scale(up, (low + high) / 2)));
     }
   }
-  return { ...direction, target, distance };
+  const raised = along(target, up, shownHeight({ ...direction, target, distance }) * (covered / 2));
+  return { ...direction, target: raised, distance };
 }
 
 /** From the lower left of the front: a corner view, a little from above. */

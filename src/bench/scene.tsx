@@ -1,7 +1,7 @@
 /** Everything inside the 3D picture: the eye, the light, the drive, a ghost of what would be added, the arc of the lean handle. */
-import { useFrame, useThree } from "@react-three/fiber";
-import { useEffect, useMemo } from "react";
-import { Matrix4, type PerspectiveCamera } from "three";
+import { useEffect, useMemo, useRef } from "react";
+import { type DirectionalLight, Matrix4 } from "three";
+import { add, distance, scale } from "../engine/vector";
 import { clockStore } from "../store/clock";
 import { useView, viewStore } from "../store/view";
 import { benchLayout } from "./bench-layout";
@@ -10,6 +10,7 @@ import { DriveScene } from "./drive-scene";
 import { LeanArc } from "./lean-arc";
 import { eyeFrame, eyePoint } from "./orbit";
 import { placeOverlay } from "./overlay";
+import { Lamp, SkyLight, useFrame, usePicture } from "./scene-objects";
 import { useShownDrive } from "./shown-drive";
 import { useColours } from "./theme-colours";
 import { onTick } from "./ticking";
@@ -21,7 +22,7 @@ export const Scene = () => {
   return (
     <>
       <Eye />
-      <hemisphereLight args={["#ffffff", colours.isDark ? "#3a4550" : "#9aa7b0", colours.isDark ? 1.7 : 2.2]} />
+      <SkyLight sky="#ffffff" ground={colours.isDark ? "#3a4550" : "#9aa7b0"} strength={colours.isDark ? 1.7 : 2.2} />
       <DriveScene layout={layout} turning={turning} colours={colours} />
       <LeanArc layout={layout} colours={colours} />
       <Ghost />
@@ -31,44 +32,43 @@ export const Scene = () => {
 
 const basis = new Matrix4();
 
-/** Puts the camera where the bench's eye is, and the lamp over its left shoulder; asks for a frame whenever something moves. */
+/** Puts the camera where the bench's eye is, and the lamp over its left shoulder; draws whenever something moved. */
 const Eye = () => {
-  const invalidate = useThree((state) => state.invalidate);
-  const camera = useThree((state) => state.camera) as PerspectiveCamera;
-  const scene = useThree((state) => state.scene);
+  const picture = usePicture();
+  const { camera } = picture;
+  const lamp = useRef<DirectionalLight | null>(null);
   useEffect(() => {
     const off = [
-      onTick(() => invalidate()),
-      onEye(() => invalidate()),
-      clockStore.subscribe(() => invalidate()),
-      viewStore.subscribe(() => invalidate()),
+      // Within the frame that moved the drive, so that the picture is not one frame late.
+      onTick(picture.draw),
+      onEye(picture.redraw),
+      clockStore.subscribe(picture.redraw),
+      viewStore.subscribe(picture.redraw),
     ];
     return () => {
       for (const stop of off) stop();
     };
-  }, [invalidate]);
+  }, [picture]);
   useFrame(() => {
-    if (glideOn(performance.now())) invalidate();
+    if (glideOn(performance.now())) picture.redraw();
     const orbit = currentOrbit();
     const { back, right, up } = eyeFrame(orbit);
     camera.position.set(...eyePoint(orbit));
     basis.set(right[0], up[0], back[0], 0, right[1], up[1], back[1], 0, right[2], up[2], back[2], 0, 0, 0, 0, 1);
     camera.quaternion.setFromRotationMatrix(basis);
     const { radius, centre } = currentRoom();
-    const away = Math.hypot(orbit.target[0] - centre[0], orbit.target[1] - centre[1], orbit.target[2] - centre[2]);
+    const away = distance(orbit.target, centre);
     camera.near = Math.max(orbit.distance / 500, orbit.distance - away - 2.5 * radius);
     camera.far = orbit.distance + away + 4 * radius;
     camera.updateProjectionMatrix();
-    camera.updateMatrixWorld();
-    const lamp = scene.getObjectByName("lamp");
-    lamp?.position.set(
-      back[0] * 1.25 - right[0] * 0.6 + up[0] * 0.85,
-      back[1] * 1.25 - right[1] * 0.6 + up[1] * 0.85,
-      back[2] * 1.25 - right[2] * 0.6 + up[2] * 0.85,
-    );
+    const light = add(add(scale(back, 1.25), scale(right, -0.6)), scale(up, 0.85));
+    lamp.current?.position.set(...light);
   }, -2);
-  useFrame(placeOverlay);
-  return <directionalLight name="lamp" intensity={1.7} />;
+  useFrame(placeOverlay, 0);
+  const hold = (light: DirectionalLight | null): void => {
+    lamp.current = light;
+  };
+  return <Lamp strength={1.7} onObject={hold} />;
 };
 
 const Ghost = () => {

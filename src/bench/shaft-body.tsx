@@ -8,6 +8,7 @@ import { type GearOutline, reachAcross, reachAlong } from "./gear-outline";
 import { useFlat, useLine, usePlain } from "./materials";
 import { useShaftLight } from "./pointed";
 import { crankShape, heldShape, loadShape, motorShape } from "./port-shapes";
+import { SceneLines, SceneMesh } from "./scene-objects";
 import { barShape, dashDot, joinShapes, rodShape, roundArrow, wireRing } from "./shapes";
 import { useShared } from "./shared";
 import { type BenchColours, mix } from "./theme-colours";
@@ -29,10 +30,10 @@ const isShell = ({ coneDistance, pitchAngle }: GearOutline): boolean =>
 /** Three spokes from the shaft to the back of a ring, so that one sees what it is fixed to. */
 function spokesOf(outline: GearOutline, side: 1 | -1): [Vec3, Vec3][] {
   const [low, high] = reachAlong(outline);
-  // A ring at the face where its shaft goes on; an internal cone at its widest, away from where its mate goes in.
-  const widest = outline.body.reduce((a, b) => (b[0] > a[0] ? b : a), [0, 0]);
-  const z = outline.coneDistance === null ? (side === 1 ? high : low) : widest[1];
-  const r = reachAcross(outline) * 0.97;
+  // A ring at the face where its shaft goes on; an internal cone behind its heel, clear of its teeth.
+  const [behind, place] = outline.body.at(-1) ?? [0, 0];
+  const z = outline.coneDistance === null ? (side === 1 ? high : low) : place;
+  const r = outline.coneDistance === null ? reachAcross(outline) * 0.97 : behind * 0.98;
   return [0, 1, 2].map((k) => {
     const a = (2 * Math.PI * k) / 3 + Math.PI / 2;
     return [
@@ -66,7 +67,7 @@ export const TurningParts = ({ layout, rod, colours, isGhost = false }: ShaftPro
   const end = rod.side === 1 ? rod.high : rod.low;
   return (
     <>
-      <mesh geometry={geometry} material={material} renderOrder={isGhost ? 2 : 0} />
+      <SceneMesh geometry={geometry} material={material} order={isGhost ? 2 : 0} />
       {port?.role === "input" && isCrank(layout.solved, rod.shaft) && (
         <PortBody shapeKey="crank" {...{ layout, rod, end }} colour={mix(hue, colours.ink, 0.25)} />
       )}
@@ -90,7 +91,7 @@ export const StandingParts = ({ layout, rod, colours }: ShaftProps) => {
   const line = useLine(mix(hue, colours.ink, 0.25));
   return (
     <>
-      <lineSegments geometry={axis} material={line} />
+      <SceneLines geometry={axis} material={line} />
       <Arrow {...{ layout, rod, colours }} />
       {port?.role === "input" && !isCrank(layout.solved, rod.shaft) && (
         <PortBody shapeKey="motor" {...{ layout, rod, end }} colour={mix(colours.inkSoft, colours.surface, 0.35)} />
@@ -113,13 +114,13 @@ const Arrow = ({ layout, rod, colours }: ShaftProps) => {
   const id = layout.solved.drive.shafts[rod.shaft]?.id ?? "";
   // Half a turn about x reverses the sense.
   return (
-    <mesh
+    <SceneMesh
       name={`arrow ${id}`}
       userData={{ way }}
       geometry={geometry}
       material={material}
-      position-z={rod.arrowAt}
-      rotation-x={way > 0 ? 0 : Math.PI}
+      z={rod.arrowAt}
+      turnX={way > 0 ? 0 : Math.PI}
     />
   );
 };
@@ -143,7 +144,7 @@ const PortBody = ({
     toGeometry(SHAPES[shapeKey](layout.unit, rod.radius, rod.side)),
   );
   const material = usePlain(colour);
-  return <mesh name={shapeKey} geometry={geometry} material={material} position-z={end} />;
+  return <SceneMesh name={shapeKey} geometry={geometry} material={material} z={end} />;
 };
 
 const RodRings = ({ layout, rod, colours, isSelected }: ShaftProps & { readonly isSelected: boolean }) => {
@@ -154,5 +155,5 @@ const RodRings = ({ layout, rod, colours, isSelected }: ShaftProps & { readonly 
     toGeometry(joinShapes([wireRing(radius, wire, rod.low, 32), wireRing(radius, wire, rod.high, 32)])),
   );
   const material = useFlat(colours.focus, isSelected ? 1 : 0.75);
-  return <mesh geometry={geometry} material={material} />;
+  return <SceneMesh geometry={geometry} material={material} />;
 };

@@ -62,20 +62,17 @@ export const Views = () => {
       >
         Fit
       </button>
-      {names && (
-        <>
-          {(["plus", "minus"] as const).map((end) => (
-            <button
-              key={end}
-              type="button"
-              className={css.button}
-              onClick={() => look({ name: "along", shaft: id, end: end === "plus" ? "+" : "-" })}
-            >
-              <Eye size={18} aria-hidden="true" /> from the {names[end]}
-            </button>
-          ))}
-        </>
-      )}
+      {names &&
+        (["plus", "minus"] as const).map((end) => (
+          <button
+            key={end}
+            type="button"
+            className={css.button}
+            onClick={() => look({ name: "along", shaft: id, end: end === "plus" ? "+" : "-" })}
+          >
+            <Eye size={18} aria-hidden="true" /> from the {names[end]}
+          </button>
+        ))}
     </fieldset>
   );
 };

@@ -99,7 +99,11 @@ export const ensureBuilt = async (options = {}) => {
   if (!options.always && isBuilt()) return;
   console.error("Building the page ...");
   const vite = join(ROOT, "node_modules/vite/bin/vite.js");
-  const { status, output } = await run(process.execPath, [vite, "build", "--logLevel", "warn"], { quiet: true });
+  const { status, output } = await run(process.execPath, [vite, "build", "--logLevel", "warn"], {
+    quiet: true,
+    // Test runners set NODE_ENV to "test", with which the page would hold React's development half.
+    env: { ...process.env, NODE_ENV: "production" },
+  });
   if (output.trim() !== "") console.error(output.trim());
   if (status !== 0) throw new Trouble("The page could not be built: see the words above.");
 };

@@ -71,8 +71,17 @@ const bundleCommand = async (name, bundle) => {
   }
 };
 
-/** @param {unknown} error */
-const firstLine = (error) => String(error instanceof Error ? error.message : error).split("\n", 1)[0];
+/**
+ * The beginning of an error's words on one line, without colours.
+ * @param {unknown} error
+ */
+const inOneLine = (error) =>
+  String(error instanceof Error ? error.message : error)
+    // biome-ignore lint/suspicious/noControlCharactersInRegex: an escape begins each colour code
+    .replace(/\u001b\[[\d;]*m/g, "")
+    .split(/\s*\n\s*/, 5)
+    .join(" ")
+    .slice(0, 300);
 
 const [, , name = "", ...args] = process.argv;
 try {
@@ -87,6 +96,6 @@ try {
   const { main } = await import(pathToFileURL(bundle).href);
   process.exitCode = await main(args);
 } catch (error) {
-  process.stderr.write(`${name}: ${firstLine(error)}\n`);
+  process.stderr.write(`${name}: ${inOneLine(error)}\n`);
   process.exitCode = 2;
 }

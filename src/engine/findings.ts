@@ -34,6 +34,15 @@ export const FINDING_CODES = {
   "ratio-range": "warning",
   "pitch-speed": "warning",
   "gears-overlap": "error",
+  // teeth
+  "loop-phase": "warning or note",
+  "tips-foul": "error",
+  "pointed-tip": "warning",
+  "tip-trimmed": "note",
+  "tooth-form": "warning",
+  "bore-too-large": "warning",
+  "face-too-long": "warning",
+  "coarse-teeth": "note",
 } as const;
 
 export type FindingCode = keyof typeof FINDING_CODES;

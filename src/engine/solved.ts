@@ -4,9 +4,15 @@
  */
 import type { Drive, Gear, Mesh, Port, Shaft, Vec3 } from "./drive/types";
 import type { Finding } from "./findings";
-import type { MeshKind, PairShape } from "./mesh-kinds/contract";
+import type { MeshKind, Pair, PairShape } from "./mesh-kinds/contract";
 import type { Rational } from "./motion/rational";
 import type { System } from "./motion/system";
+
+/** Lists of numbers, one for each owner, end to end: those of owner i are members[start[i]] to members[start[i + 1] - 1]. */
+export interface FlatLists {
+  readonly start: Int32Array;
+  readonly members: Int32Array;
+}
 
 /** Maps from ids to things and the joins between them; built once for each drive. Ids are never object keys. */
 export interface DriveIndex {
@@ -22,6 +28,11 @@ export interface DriveIndex {
   readonly meshesOfShaft: readonly (readonly number[])[];
   /** For each shaft its gears, in document order. */
   readonly gearsOfShaft: readonly (readonly number[])[];
+  /** The four lists above as the engine reads them, flat. Two a mesh: that of side s of mesh m at 2m + s. */
+  readonly gearAt: Int32Array;
+  readonly shaftAt: Int32Array;
+  readonly meshesAt: FlatLists;
+  readonly gearsAt: FlatLists;
   /** For each shaft the index of the shaft that carries it, -1 for ground. */
   readonly frameOfShaft: Int32Array;
   /** For each shaft its port, -1 for none. */
@@ -54,6 +65,9 @@ export interface PlacedGear {
 
 export interface PlacedMesh {
   readonly kind: MeshKind;
+  /** The two gears and the mesh, as the questions of the kind want them. */
+  readonly pair: Pair;
+  /** Of the pair. */
   readonly shape: PairShape;
   /** The mesh that placed one of its shafts, or one that closes a loop. */
   readonly closesLoop: boolean;

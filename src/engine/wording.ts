@@ -60,6 +60,8 @@ export const roundOutward = (x: number, towards: "up" | "down", significant = 3)
 const LONGEST_NAME = 60;
 /** Marks that turn the direction of text round: they would scramble the sentence about them. */
 const DIRECTION_MARKS = /[\u200e\u200f\u061c\u202a-\u202e\u2066-\u2069]/g;
+/** Printable ASCII, single spaces within. */
+const PLAIN = /^[!-~]+(?: [!-~]+)*$/;
 const RIGHT_TO_LEFT = /[\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufefc]|[\ud802\ud803\ud83a\ud83b]/;
 
 /**
@@ -67,6 +69,8 @@ const RIGHT_TO_LEFT = /[\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufefc]|[\ud802\ud803\u
  * it is written from right to left.
  */
 export function nameText(name: string): string {
+  // Most names are short and plain, and sentences about large drives name many.
+  if (name.length <= LONGEST_NAME && PLAIN.test(name)) return name;
   // Cut first: a name may be a hundred thousand characters long.
   const head = [...name.slice(0, 4 * LONGEST_NAME)];
   const short = head.length > LONGEST_NAME ? `${head.slice(0, LONGEST_NAME - 1).join("")}…` : head.join("");

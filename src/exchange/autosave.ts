@@ -16,6 +16,8 @@ const DELAY = 400;
 /** How many tabs' drives are kept; older ones give way. */
 const KEPT = 8;
 const TAB = "turnwise.tab";
+/** What a page that is left had not yet kept: the storage of a tab is written at once, the database takes its time. */
+const LEAVING = "turnwise.leaving";
 const OPENING = "turnwise.opening";
 /** How often in a row a kept drive may fail to come up before it is left closed. */
 const TRIES = 2;
@@ -54,11 +56,24 @@ const tabName = (): string => {
 
 const byAge = ([, a]: [IDBValidKey, Kept], [, b]: [IDBValidKey, Kept]): number => b.at - a.at;
 
+/** What this tab wrote as it was left, if that can be read. */
+const leftBehind = (): Kept | undefined => {
+  const text = mark("sessionStorage", LEAVING);
+  const at = Number(text?.slice(0, text.indexOf("\n")));
+  return text && at > 0 ? { at, text: text.slice(text.indexOf("\n") + 1) } : undefined;
+};
+
 const lastKept = async (): Promise<Kept | undefined> => {
-  const own = await get<Kept>(tabName(), keep());
-  if (own) return own;
-  const all = await entries<IDBValidKey, Kept>(keep());
-  return all.sort(byAge)[0]?.[1];
+  const left = leftBehind();
+  try {
+    const own = await get<Kept>(tabName(), keep());
+    if (own || left) return left && left.at > (own?.at ?? 0) ? left : own;
+    const all = await entries<IDBValidKey, Kept>(keep());
+    return all.sort(byAge)[0]?.[1];
+  } catch {
+    // A storage that is forbidden has nothing to bring back.
+    return left;
+  }
 };
 
 const dropOld = async (): Promise<void> => {
@@ -68,12 +83,7 @@ const dropOld = async (): Promise<void> => {
 
 /** Opens the drive that was kept. Returns whether there was one; the notice offers to begin anew by `startNew`. */
 export const recover = async (startNew: () => void): Promise<boolean> => {
-  let kept: Kept | undefined;
-  try {
-    kept = await lastKept();
-  } catch {
-    return false;
-  }
+  const kept = await lastKept();
   const drive = kept && parseDrive(kept.text).drive;
   if (!drive) return false;
   // Where opening it ended the page again and again, it is not tried unasked.
@@ -142,7 +152,9 @@ export const autosave = (
     if (document.visibilityState === "hidden") void keepNow();
   };
   const warn = (event: BeforeUnloadEvent): void => {
-    if (fails && unkept) event.preventDefault();
+    if (!unkept) return;
+    if (fails) event.preventDefault();
+    mark("sessionStorage", LEAVING, `${Date.now()}\n${writeDrive(unkept)}`);
     void keepNow();
   };
   document.addEventListener("visibilitychange", leave);

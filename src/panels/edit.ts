@@ -1,6 +1,7 @@
 /** Edits from the panels: made through the document, answered with the sentence that says why one can't be. */
 import { createStore } from "zustand/vanilla";
-import { documentStore, type Edit, perform } from "../store/document";
+import type { Edit } from "../engine/drive/commands/edit";
+import { documentStore, perform } from "../store/document";
 import { announce } from "../store/view";
 
 /** Why the last command was refused, for where there is no field to say it beside; null once anything went through. */

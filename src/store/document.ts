@@ -5,19 +5,11 @@
 import { temporal } from "zundo";
 import { useStore } from "zustand";
 import { createStore } from "zustand/vanilla";
+import { type Edit, isRefused } from "../engine/drive/commands/edit";
 import { newDrive } from "../engine/drive/defaults";
 import type { Drive } from "../engine/drive/types";
 import { solve } from "../engine/solve";
 import type { Solved } from "../engine/solved";
-
-/** An edit that can't be made, and why: one sentence. */
-export interface EditFault {
-  readonly refused: string;
-}
-
-export type Edit = (drive: Drive) => Drive | EditFault;
-
-export const isRefused = (result: Drive | EditFault): result is EditFault => "refused" in result;
 
 /** How many steps can be undone. */
 const UNDO_STEPS = 200;

@@ -13,6 +13,11 @@ import { notify, refuse } from "../../src/exchange/notices";
 import { SAMPLES } from "../../src/exchange/sample-list";
 import { documentStore, openDrive, undo } from "../../src/store/document";
 
+const Faulty = ({ ok }: { readonly ok: () => boolean }) => {
+  if (!ok()) throw new Error("planted");
+  return <p>All is well</p>;
+};
+
 beforeEach(() => {
   // jsdom has the element but not its methods.
   HTMLDialogElement.prototype.showModal ??= function show(this: HTMLDialogElement) {
@@ -57,11 +62,6 @@ describe("the title", () => {
 });
 
 describe("a region that fails", () => {
-  const Faulty = ({ ok }: { readonly ok: () => boolean }) => {
-    if (!ok()) throw new Error("planted");
-    return <p>All is well</p>;
-  };
-
   it("says so in one sentence, leaves the rest alone and can be tried again", async () => {
     const user = userEvent.setup();
     vi.spyOn(console, "error").mockImplementation(() => undefined);

@@ -6,6 +6,7 @@ import { SAMPLES } from "../../src/exchange/sample-list";
 import { openApp } from "./harness";
 import { downloadOf, drop, enter, headline, overflowing, violations, withoutPickers } from "./steps";
 
+const BENCH = /assets\/bench-.*\.js$/;
 const FIRST = "2 turns of Crank give 1 of Upright shaft";
 
 describe("a first visit", () => {
@@ -23,11 +24,12 @@ describe("a first visit", () => {
       letGo = settle;
     });
     const app = await openApp({
-      before: (page) =>
-        page.route(/assets\/bench-.*\.js$/, async (route) => {
+      before: async (page) => {
+        await page.route(BENCH, async (route) => {
           await held;
           await route.continue();
-        }),
+        });
+      },
     });
     await app.page.getByText("The bench is on its way").waitFor();
     await enter(app.page, "Teeth of a1", "10");
@@ -40,7 +42,9 @@ describe("a first visit", () => {
   it("goes on without the bench where that can't be fetched, and fetches it again when asked", async () => {
     let failing = true;
     const app = await openApp({
-      before: (page) => page.route(/assets\/bench-.*\.js$/, (route) => (failing ? route.abort() : route.continue())),
+      before: async (page) => {
+        await page.route(BENCH, (route) => (failing ? route.abort() : route.continue()));
+      },
       expected: [
         { pattern: /Failed to load resource: net::ERR_FAILED/, reason: "the test cuts the line" },
         { pattern: /preload/, reason: "the browser names the file that the test withheld" },
@@ -106,15 +110,16 @@ describe("editing", () => {
 
   it("goes on where the browser keeps nothing, and says so once", async () => {
     const app = await openApp({
-      before: (page) =>
-        page.addInitScript(() => {
+      before: async (page) => {
+        await page.addInitScript(() => {
           const forbid = (): never => {
             throw new DOMException("No storage here.", "SecurityError");
           };
           indexedDB.open = forbid;
           Object.defineProperty(window, "localStorage", { get: forbid });
           Object.defineProperty(window, "sessionStorage", { get: forbid });
-        }),
+        });
+      },
     });
     await headline(app.page, FIRST);
     await enter(app.page, "Teeth of b1", "60");

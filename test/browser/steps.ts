@@ -13,11 +13,12 @@ export const enter = async (page: Page, field: string, text: string): Promise<vo
 };
 
 /** Takes the pickers away, which a test can't answer: files then go by input and download, as in other browsers. */
-export const withoutPickers = (page: Page): Promise<void> =>
-  page.addInitScript(() => {
+export const withoutPickers = async (page: Page): Promise<void> => {
+  await page.addInitScript(() => {
     Reflect.deleteProperty(window, "showOpenFilePicker");
     Reflect.deleteProperty(window, "showSaveFilePicker");
   });
+};
 
 export const downloadOf = async (page: Page, act: () => Promise<void>): Promise<{ name: string; text: string }> => {
   const [download] = await Promise.all<[Promise<Download>, Promise<void>]>([page.waitForEvent("download"), act()]);

@@ -11,6 +11,9 @@ import type { Check, Checked } from "./check";
 /** mm: faces that touch may overlap by rounding. */
 const TOUCHING = 1e-6;
 
+/** On shafts of up to so many gears every two are looked at before anything is sorted. */
+const FEW = 6;
+
 interface Room {
   readonly gear: number;
   /** Interval of the shaft, mm along its axis. */
@@ -22,21 +25,41 @@ interface Room {
   readonly isRing: boolean;
 }
 
-/** From the heel a cone's face runs towards the apex by face · cos δ (past 90 degrees away from it). */
+/** How far a gear's face runs along the shaft, mm: from the heel of a cone towards its apex by face · cos δ (past 90 degrees away from it). */
+const toeOf = (gear: Gear, cosine: number): number => gear.at + (gear.apex === "+" ? 1 : -1) * gear.face * cosine;
+
 function roomOf(gear: Gear, placed: PlacedGear, index: number): Room {
-  const cosine = placed.pitchAngle === null ? 0 : Math.cos(placed.pitchAngle * DEGREE);
-  const isCone = placed.coneDistance !== null || placed.pitchAngle === null;
-  const toe = gear.at + (gear.apex === "+" ? 1 : -1) * gear.face * cosine;
-  const [from, to] = isCone
-    ? [Math.min(gear.at, toe), Math.max(gear.at, toe)]
-    : [gear.at - gear.face / 2, gear.at + gear.face / 2];
+  const pitchAngle = placed.pitchAngle;
+  const cosine = pitchAngle === null ? 0 : Math.cos(pitchAngle * DEGREE);
+  const isCone = pitchAngle === null || placed.coneDistance !== null;
+  const toe = toeOf(gear, cosine);
   const radius = placed.pitchDiameter / 2;
   const size = hasTeeth(gear) ? gear.module : 0;
   const shift = (!isCone && cosine < 0 ? -1 : 1) * gear.shift;
   // format.md: tip and root radius, at the heel for a bevel gear.
   const tip = radius + size * (gear.addendum + shift) * cosine;
   const root = radius - size * (gear.addendum + gear.clearance - shift) * cosine;
-  return { gear: index, from, to, inner: Math.min(tip, root), outer: Math.max(tip, root), isRing: cosine < 0 };
+  return {
+    gear: index,
+    from: isCone ? Math.min(gear.at, toe) : gear.at - gear.face / 2,
+    to: isCone ? Math.max(gear.at, toe) : gear.at + gear.face / 2,
+    inner: Math.min(tip, root),
+    outer: Math.max(tip, root),
+    isRing: cosine < 0,
+  };
+}
+
+/** Gears that stand further apart than both their faces are wide can't clash, whatever they are. */
+function isRoomy(gears: readonly Gear[], places: readonly number[]): boolean {
+  if (places.length > FEW) return false;
+  for (let i = 1; i < places.length; i++) {
+    for (let j = 0; j < i; j++) {
+      const a = gears[places[i] ?? -1];
+      const b = gears[places[j] ?? -1];
+      if (a && b && Math.abs(a.at - b.at) <= a.face + b.face) return false;
+    }
+  }
+  return true;
 }
 
 /** Whether two intervals share a length, or one without length (a flat crown) lies in the other. */
@@ -56,6 +79,7 @@ function solidClashes(rooms: readonly Room[]): [Room, Room][] {
   const clashes: [Room, Room][] = [];
   let furthest: Room | undefined;
   for (const room of rooms) {
+    for (const other of rooms) overlaps(other, room);
     if (furthest && overlaps(furthest, room)) clashes.push([furthest, room]);
     if (!furthest || room.to > furthest.to) furthest = room;
   }
@@ -68,6 +92,7 @@ function ringClashes(rooms: readonly Room[]): [Room, Room][] {
   // Rooms still open at this place, their bands apart from one another, sorted by radius.
   const open: Room[] = [];
   for (const room of rooms) {
+    for (const other of rooms) overlaps(other, room);
     let low = 0;
     for (let high = open.length; low < high; ) {
       const middle = (low + high) >> 1;
@@ -103,7 +128,7 @@ function clashesOn(checked: Checked, gears: readonly number[]): [Room, Room][] {
 export const checkGearsOverlap: Check = (checked, add) => {
   const { drive, index } = checked;
   index.gearsOfShaft.forEach((gears, shaft) => {
-    if (gears.length < 2) return;
+    if (gears.length < 2 || isRoomy(drive.gears, gears)) return;
     for (const [before, after] of clashesOn(checked, gears)) {
       const [first, second] = [drive.gears[before.gear], drive.gears[after.gear]];
       if (!first || !second) continue;

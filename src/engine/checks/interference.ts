@@ -5,14 +5,13 @@
  */
 import { hasTeeth, type ToothedGear } from "../drive/types";
 import type { Pair } from "../mesh-kinds/contract";
-import { type Section, sectionOf, tangentReach, tipReach } from "../mesh-kinds/tooth-action";
+import { type Section, sectionOf, tangentReach } from "../mesh-kinds/tooth-action";
 import { DEGREE } from "../vector";
 import { figures, gearName, nameText, quantity, roundToStep } from "../wording";
 import type { Check } from "./check";
 
-/** Relative: reaches that agree up to rounding of doubles. */
+/** Parts of a module: heights that agree up to rounding of doubles. */
 const ROUNDING = 1e-9;
-
 /** Modules: addenda and shifts that are offered are rounded to this. */
 const STEP = 0.001;
 
@@ -28,11 +27,9 @@ export function heightReaching({ curvature: k }: Section, reach: number, pressur
 /** By how much the tooth of `gear` is too high for `mate`, mm; 0 where it is not. Against a rack or a ring it never is. */
 export function excessHeight(gear: Section, mate: Section, pressureAngle: number): number {
   const limit = tangentReach(mate, pressureAngle);
-  if (limit === Number.POSITIVE_INFINITY) return 0;
-  const reach = tipReach(gear, pressureAngle);
-  // A ring whose tip lies within its own base circle has no flank left there, and is too high by more.
-  if (reach === null ? gear.curvature > 0 : reach <= limit * (1 + ROUNDING)) return 0;
-  return Math.max(0, gear.addendum - heightReaching(gear, limit, pressureAngle));
+  return limit === Number.POSITIVE_INFINITY
+    ? 0
+    : Math.max(0, gear.addendum - heightReaching(gear, limit, pressureAngle));
 }
 
 export const checkInterference: Check = ({ drive, index, placement }, add) => {
@@ -40,18 +37,18 @@ export const checkInterference: Check = ({ drive, index, placement }, add) => {
     const placed = placement.meshes[m];
     const at = index.gearsOfMesh[m];
     if (!placed?.holds || placed.kind.isFriction || !at) return;
-    const [first, second] = [drive.gears[at[0]], drive.gears[at[1]]];
+    const first = drive.gears[at[0]];
+    const second = drive.gears[at[1]];
     if (!first || !second || !hasTeeth(first) || !hasTeeth(second)) return;
     const pair: Pair = { mesh, gears: [first, second], shape: placed.shape };
-    const sections = [sectionOf(pair, 0), sectionOf(pair, 1)] as const;
+    const ofFirst = sectionOf(pair, 0);
+    const ofSecond = sectionOf(pair, 1);
     const alpha = first.pressureAngle * DEGREE;
-    const excesses = [
-      excessHeight(sections[0], sections[1], alpha),
-      excessHeight(sections[1], sections[0], alpha),
-    ] as const;
-    const side = excesses[0] / first.module >= excesses[1] / second.module ? 0 : 1;
-    const excess = excesses[side];
-    if (excess === 0) return;
+    const firstExcess = excessHeight(ofFirst, ofSecond, alpha);
+    const secondExcess = excessHeight(ofSecond, ofFirst, alpha);
+    const side = firstExcess / first.module >= secondExcess / second.module ? 0 : 1;
+    const excess = side === 0 ? firstExcess : secondExcess;
+    if (excess <= ROUNDING * first.module) return;
     const [gear, mate]: readonly ToothedGear[] = side === 0 ? [first, second] : [second, first];
     if (!gear || !mate) return;
     const [gearId, mateId] = [nameText(gear.id), nameText(mate.id)];

@@ -1,5 +1,5 @@
 /** Ratio of one stage: beyond the usual the wheel grows so large that two stages are smaller and cheaper. */
-import { hasTeeth, pitchDiameter } from "../drive/types";
+import { hasTeeth } from "../drive/types";
 import { figures, gearName, nameText } from "../wording";
 import type { Check } from "./check";
 
@@ -9,17 +9,16 @@ export const USUAL_RATIO = { parallel: 6, atAnAngle: 5 } as const;
 export const checkRatioRange: Check = ({ drive, index, placement }, add) => {
   drive.meshes.forEach((mesh, m) => {
     const kind = placement.meshes[m]?.kind;
-    const [a, b] = index.gearsOfMesh[m] ?? [-1, -1];
-    const [first, second] = [drive.gears[a], drive.gears[b]];
-    if (!kind || kind.isFriction || !first || !second) return;
+    const at = index.gearsOfMesh[m];
+    const first = drive.gears[at?.[0] ?? -1];
+    const second = drive.gears[at?.[1] ?? -1];
+    if (!kind || kind.isFriction || !at || !first || !second || !hasTeeth(first) || !hasTeeth(second)) return;
     const limit = kind.needsShaftAngle ? USUAL_RATIO.atAnAngle : USUAL_RATIO.parallel;
-    const [one, two] =
-      hasTeeth(first) && hasTeeth(second) ? [first.teeth, second.teeth] : [pitchDiameter(first), pitchDiameter(second)];
-    const ratio = Math.max(one, two) / Math.min(one, two);
+    const ratio = Math.max(first.teeth, second.teeth) / Math.min(first.teeth, second.teeth);
     if (ratio <= limit) return;
     const names = [
-      gearName(drive, first, index.shaftOfGear[a] ?? -1),
-      gearName(drive, second, index.shaftOfGear[b] ?? -1),
+      gearName(drive, first, index.shaftOfGear[at[0]] ?? -1),
+      gearName(drive, second, index.shaftOfGear[at[1]] ?? -1),
     ];
     add({
       severity: "warning",

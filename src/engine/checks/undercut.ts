@@ -18,14 +18,17 @@ export const undercutLimit = (addendum: number, shift: number, pressureAngle: nu
 
 export const checkUndercut: Check = ({ drive, index, placement }, add) => {
   drive.gears.forEach((gear, i) => {
-    const placed = placement.gears[i];
-    if (!hasTeeth(gear) || !placed || placed.pitchAngle === null) return;
-    const cosine = Math.cos(placed.pitchAngle * DEGREE);
+    if (!hasTeeth(gear)) return;
+    const alpha = gear.pressureAngle * DEGREE;
+    const limit = undercutLimit(gear.addendum, gear.shift, alpha);
+    // Virtual teeth are never fewer than real ones.
+    if (gear.teeth >= limit) return;
+    const pitchAngle = placement.gears[i]?.pitchAngle ?? null;
+    if (pitchAngle === null) return;
+    const cosine = Math.cos(pitchAngle * DEGREE);
     // A rack cannot cut a ring, and a crown gear is a rack itself.
     if (cosine <= CROWN_COSINE) return;
-    const alpha = gear.pressureAngle * DEGREE;
     const teeth = gear.teeth / cosine;
-    const limit = undercutLimit(gear.addendum, gear.shift, alpha);
     if (teeth >= limit * (1 - ROUNDING)) return;
     const isSlight = teeth >= Math.floor(limit * (1 + ROUNDING)) * (1 - ROUNDING);
     const counted = cosine === 1 ? "" : `, which count as ${figures(teeth)} on its back cone (z / cos δ),`;

@@ -10,7 +10,6 @@ import { type Drive, GEAR_KINDS, type Gear, type Mesh, type Port, type PortRole,
 /** A value as JSON on one line, with a blank after each comma; -0 stays what it is. */
 export function inline(value: unknown): string {
   if (typeof value === "number") return Object.is(value, -0) ? "-0" : String(value);
-  if (value instanceof Digits) return value.text;
   if (typeof value !== "object" || value === null) return JSON.stringify(value);
   if (Array.isArray(value)) return value.length === 0 ? "[]" : `[${value.map(inline).join(", ")}]`;
   const members: string[] = [];
@@ -20,28 +19,34 @@ export function inline(value: unknown): string {
   return members.length === 0 ? "{}" : `{ ${members.join(", ")} }`;
 }
 
-/** A number that is written with digits of its own. */
-class Digits {
-  constructor(readonly text: string) {}
-}
-
 type Entries = Readonly<Record<string, { readonly default?: unknown }>>;
 
-/** The part as a file holds it: keys in the schema's order without those at their default, then the `x-` ones. */
-function filed(
-  part: object,
-  entries: Entries,
-  digits?: { readonly key: string; readonly text?: string },
-): Record<string, unknown> {
+/** Visits what a file holds of a part: keys in the schema's order without those at their default, then the `x-` ones. */
+function visit(part: object, entries: Entries, see: (key: string, value: unknown) => void): void {
   const from = part as Record<string, unknown>;
-  const to: Record<string, unknown> = {};
   for (const key in entries) {
-    const value = own(from, key);
-    if (value === undefined || value === entries[key]?.default) continue;
-    to[key] = digits?.key === key && digits.text !== undefined ? new Digits(digits.text) : value;
+    const value = from[key];
+    if (value !== undefined && value !== entries[key]?.default) see(key, value);
   }
-  for (const key in from) if (isExtra(key)) to[key] = own(from, key);
+  for (const key in from) if (isExtra(key)) see(key, from[key]);
+}
+
+function filed(part: object, entries: Entries): object {
+  const to: Record<string, unknown> = {};
+  visit(part, entries, (key, value) => {
+    to[key] = value;
+  });
   return to;
+}
+
+/** The part on one line; the number `exact` with digits of its own, where there are any. */
+function line(part: object, entries: Entries, exact?: string, digits?: string): string {
+  let text = "{";
+  visit(part, entries, (key, value) => {
+    const member = key === exact && digits !== undefined ? digits : inline(value);
+    text += `${text === "{" ? " " : ", "}${JSON.stringify(key)}: ${member}`;
+  });
+  return `${text} }`;
 }
 
 const choose = (options: readonly { readonly entries: object }[], key: string, value: string): Entries => {
@@ -64,15 +69,11 @@ export const fileGear = (gear: Gear): object => filed(gear, gearEntries.get(gear
 export const fileMesh = (mesh: Mesh): object => filed(mesh, meshEntries);
 export const filePort = (port: Port): object => filed(port, portEntries.get(port.role) ?? {});
 
-const gearLine = (gear: Gear): string =>
-  inline(
-    filed(gear, gearEntries.get(gear.kind) ?? {}, {
-      key: "diameter",
-      text: "diameterDigits" in gear ? gear.diameterDigits : undefined,
-    }),
-  );
-const portLine = (port: Port): string =>
-  inline(filed(port, portEntries.get(port.role) ?? {}, { key: "speed", text: port.speedDigits }));
+const gearLine = (gear: Gear): string => {
+  const digits = "diameterDigits" in gear ? gear.diameterDigits : undefined;
+  return line(gear, gearEntries.get(gear.kind) ?? {}, "diameter", digits);
+};
+const portLine = (port: Port): string => line(port, portEntries.get(port.role) ?? {}, "speed", port.speedDigits);
 
 const block = (lines: readonly string[]): string =>
   lines.length === 0 ? "[]" : `[\n    ${lines.join(",\n    ")}\n  ]`;
@@ -86,9 +87,9 @@ export function writeDrive(drive: Drive): string {
   ];
   const defaults = DRIVE_FILE.entries as Entries;
   if (drive.notes !== defaults.notes?.default) members.push(`"notes": ${JSON.stringify(drive.notes)}`);
-  members.push(`"shafts": ${block(drive.shafts.map((shaft) => inline(fileShaft(shaft))))}`);
+  members.push(`"shafts": ${block(drive.shafts.map((shaft) => line(shaft, shaftEntries)))}`);
   members.push(`"gears": ${block(drive.gears.map(gearLine))}`);
-  if (drive.meshes.length > 0) members.push(`"meshes": ${block(drive.meshes.map((mesh) => inline(fileMesh(mesh))))}`);
+  if (drive.meshes.length > 0) members.push(`"meshes": ${block(drive.meshes.map((mesh) => line(mesh, meshEntries)))}`);
   if (drive.ports.length > 0) members.push(`"ports": ${block(drive.ports.map(portLine))}`);
   for (const key in drive) {
     if (isExtra(key))

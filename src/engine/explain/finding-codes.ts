@@ -114,6 +114,40 @@ export const CODE_WORDS: Readonly<Record<FindingCode, CodeWords>> = {
     cause: "Two gears of one shaft stand in one another.",
     cure: "Move one along the shaft, or make a face narrower.",
   },
+  "loop-phase": {
+    cause:
+      "The teeth of a mesh that closes a loop, or joins two shafts with a place of their own, don't stand in the gaps.",
+    cure: "Take an azimuth, a tooth count or a gear's phase that the finding offers.",
+  },
+  "tips-foul": {
+    cause:
+      "A pinion has nearly as many teeth as the ring, or internal bevel gear, around it: tips run into tips where they part.",
+    cure: "A pinion of fewer teeth, or stub teeth.",
+  },
+  "pointed-tip": {
+    cause: "The two flanks of a tooth meet before its tip circle.",
+    cure: "Less addendum, or a smaller profile shift.",
+  },
+  "tip-trimmed": {
+    cause: "The tips would dig into a mate's roots; they are drawn and exported shorter.",
+    cure: "Nothing need be done; an equal and opposite profile shift of the pair keeps full tips.",
+  },
+  "tooth-form": {
+    cause: "No true tooth, or no gap of the depth that is asked, exists with the gear's numbers.",
+    cure: "Bring pressure angle, addendum, shift and backlash nearer to 20, 1, 0 and 0, or take more teeth.",
+  },
+  "bore-too-large": {
+    cause: "The bore leaves no body inside the root circle; it is drawn smaller.",
+    cure: "A smaller bore, more teeth or a larger module.",
+  },
+  "face-too-long": {
+    cause: "The face of a conical gear reaches its apex; it is drawn shorter.",
+    cure: "Make the face narrower: a third of the cone distance is usual.",
+  },
+  "coarse-teeth": {
+    cause: "So many teeth would need more than two million triangles; they are drawn with straighter facets.",
+    cure: "Nothing need be done: the numbers are exact all the same.",
+  },
 };
 
 /** The table as Markdown rows, in the order of the codes: code, severity, cause, cure. */

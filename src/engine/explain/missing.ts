@@ -19,11 +19,11 @@ export function missingSpeed(solved: Solved, shaft: number): string | null {
 
 /** Why a shaft or a mesh carries no known torque. */
 export function missingTorque(solved: Solved): string {
-  const { motion, drive, findings } = solved;
+  const { motion, drive, load } = solved;
   if (motion.status === "locked") return "the drive is jammed, so balance alone doesn't tell";
   if (motion.status === "conflict") return "the inputs disagree";
   if (motion.status === "free") return "the speeds aren't all fixed yet";
-  if (findings.some((finding) => finding.code === "self-locking")) return "the drive locks itself";
+  if (load.findings.some((finding) => finding.code === "self-locking")) return "the drive locks itself";
   if (!drive.ports.some((port) => port.role === "output")) return "no shaft is an output, so nothing is carried";
   return "no load is given: give an output, or the input, a torque or a power";
 }

@@ -1,5 +1,5 @@
 /** The worked solution for one shaft: step by step from the input that drives it, as data. */
-import { rational, sign, toNumber } from "../motion/rational";
+import { divide, invert, multiply, ONE, sign, toNumber } from "../motion/rational";
 import { exactSize } from "../motion/rows";
 import type { Solved } from "../solved";
 import { figures, quantity, shaftName, turnsWords } from "../wording";
@@ -97,10 +97,11 @@ function totalLines(solved: Solved, start: number, shaft: number, all: readonly 
   const walks = points.flatMap(({ mesh, near }) => meshWalk(solved, mesh, near) ?? []);
   const product = (part: (gear: (typeof walks)[number]["near"]["gear"]) => Token): Formula =>
     walks.flatMap(({ near, far }, i) => [...(i === 0 ? [] : [TIMES]), fraction([part(far.gear)], [part(near.gear)])]);
-  const turns = walks.reduce((value, { near, far }) => {
-    const [first, second] = [exactSize(near.gear), exactSize(far.gear)];
-    return rational(value.n * first.n * second.d, value.d * first.d * second.n);
-  }, rational(1n));
+  // Long by short each time: no gcd of two long numbers.
+  const turns = walks.reduce(
+    (value, { near, far }) => multiply(value, divide(exactSize(near.gear), exactSize(far.gear))),
+    ONE,
+  );
   const [input, output] = [shaftName(solved.drive, start), shaftName(solved.drive, shaft)];
   const about = [shaftId(solved, shaft), shaftId(solved, start)];
   const words = ratioWords(input, output, turns);
@@ -109,7 +110,7 @@ function totalLines(solved: Solved, start: number, shaft: number, all: readonly 
       "Ratio of the whole way, the ratios of its meshes multiplied",
       [symbol("i"), EQUALS, ...product(sizeSymbol)],
       product(sizeNumber),
-      toNumber(rational(turns.d, turns.n)),
+      toNumber(invert(turns)),
       "",
       about,
     ),

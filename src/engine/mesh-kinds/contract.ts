@@ -4,7 +4,7 @@
  */
 import type { Gear, GearKind, Mesh, Vec3 } from "../drive/types";
 import type { Finding } from "../findings";
-import type { PlacedGear, PlacedMesh, PlacedShaft } from "../solved";
+import type { PlacedGear, PlacedShaft } from "../solved";
 
 /** Sizes of a pair that follow from its two gears and its mesh alone, wherever it stands. Index 0 and 1: the gears in the mesh's order. */
 export interface PairShape {
@@ -34,12 +34,6 @@ export interface Pair {
   readonly mesh: Mesh;
   readonly gears: readonly [Gear, Gear];
   readonly shape: PairShape;
-}
-
-export interface PlacedPair extends Pair {
-  readonly shafts: readonly [PlacedShaft, PlacedShaft];
-  readonly placedGears: readonly [PlacedGear, PlacedGear];
-  readonly placed: PlacedMesh;
 }
 
 export interface PairForces {
@@ -94,5 +88,5 @@ export interface MeshKind {
   /** Path of contact over base pitch; null for friction, or where a tip lies within its base circle. */
   contactRatio(pair: Pair): number | null;
   /** What is wrong or unwise about this pair by itself, the error codes of the format first. */
-  checks(pair: PlacedPair): readonly Finding[];
+  checks(pair: Pair): readonly Finding[];
 }

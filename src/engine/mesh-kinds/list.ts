@@ -10,12 +10,12 @@ import { wheelPair } from "./wheel-pair";
 
 export const MESH_KINDS: readonly MeshKind[] = [spurPair, ringPair, bevelPair, wheelPair, ringWheelPair, conePair];
 
-const byPair = new Map<string, MeshKind>();
+const mates = new Map<GearKind, Map<GearKind, MeshKind>>();
 for (const kind of MESH_KINDS) {
   const [a, b] = kind.pairs;
-  byPair.set(`${a} ${b}`, kind);
-  byPair.set(`${b} ${a}`, kind);
+  mates.set(a, (mates.get(a) ?? new Map()).set(b, kind));
+  mates.set(b, (mates.get(b) ?? new Map()).set(a, kind));
 }
 
 /** The kind of mesh that joins these two kinds of gear, in either order; undefined where none does. */
-export const kindOf = (a: GearKind, b: GearKind): MeshKind | undefined => byPair.get(`${a} ${b}`);
+export const kindOf = (a: GearKind, b: GearKind): MeshKind | undefined => mates.get(a)?.get(b);

@@ -1,22 +1,22 @@
 /** Placement: where every shaft, gear and mesh of a drive stands, and how well loops fit. */
-import type { Drive } from "../drive/types";
+import type { Drive, Gear, Mesh } from "../drive/types";
 import type { Finding } from "../findings";
 import type { Pair } from "../mesh-kinds/contract";
 import { misfitUnit } from "../mesh-kinds/parallel";
-import type { DriveIndex, PlacedMesh, Placement } from "../solved";
+import type { DriveIndex, PlacedMesh, PlacedShaft, Placement } from "../solved";
 import { FITS_MODULE, MISFIT_DEGREES, MISFIT_MODULE, SAME_ANGLE } from "../tolerances";
 import { placeShafts, type Sized, sizeMeshes } from "./place-shafts";
 import { coneMismatch, loopMisfit, noCommonFace, unreached } from "./placement-findings";
 import { StandingGear, StandingMesh } from "./standing";
 
-/** The pitch angle of each gear, radians: of a bevel that of the first mesh in document order that names it; null without one. */
-function pitchAngles(drive: Drive, index: DriveIndex, sized: readonly Sized[]): (number | null)[] {
-  const angles: (number | null)[] = drive.gears.map(() => null);
-  sized.forEach(({ shape }, i) => {
-    const [first, second] = index.gearsOfMesh[i] as readonly [number, number];
-    angles[first] ??= shape.pitchAngles[0];
-    angles[second] ??= shape.pitchAngles[1];
-  });
+/** The pitch angle of each gear, radians: of a bevel that of the first mesh in document order that names it; NaN without one. */
+function pitchAngles(drive: Drive, index: DriveIndex, sized: readonly Sized[]): Float64Array {
+  const angles = new Float64Array(drive.gears.length).fill(Number.NaN);
+  for (let end = 0; end < index.gearAt.length; end++) {
+    const gear = index.gearAt[end] as number;
+    if (!Number.isNaN(angles[gear])) continue;
+    angles[gear] = (sized[end >> 1] as Sized).shape.pitchAngles[(end & 1) as 0 | 1];
+  }
   return angles;
 }
 
@@ -38,22 +38,27 @@ export function place(drive: Drive, index: DriveIndex): Placement {
   const { shafts, places } = placeShafts(drive, index, sized);
   const angles = pitchAngles(drive, index, sized);
   const findings: Finding[] = [];
-  shafts.forEach((shaft, i) => {
-    if (!shaft) findings.push(unreached(drive, i));
-  });
+  for (let i = 0; i < shafts.length; i++) if (!shafts[i]) findings.push(unreached(drive, i));
 
-  const gears = drive.gears.map((gear, i) => {
+  const gears: (StandingGear | null)[] = new Array(drive.gears.length);
+  for (let i = 0; i < gears.length; i++) {
     const shaft = shafts[index.shaftOfGear[i] as number];
-    return shaft ? new StandingGear(gear, shaft, angles[i] ?? null) : null;
-  });
+    gears[i] = shaft ? new StandingGear(drive.gears[i] as Gear, shaft, angles[i] as number) : null;
+  }
 
-  const meshes = drive.meshes.map((mesh, i): PlacedMesh | null => {
-    const [s1, s2] = index.shaftsOfMesh[i] as readonly [number, number];
-    const [g1, g2] = index.gearsOfMesh[i] as readonly [number, number];
-    const [end1, end2, gear1, gear2] = [shafts[s1], shafts[s2], gears[g1], gears[g2]];
-    if (!end1 || !end2 || !gear1 || !gear2) return null;
-    const pair = sized[i] as Sized;
-    const standing = new StandingMesh(pair, end1, end2, gear1, gear2, places[i] === 0);
+  const meshes: (PlacedMesh | null)[] = new Array(drive.meshes.length);
+  for (let i = 0; i < meshes.length; i++) {
+    const mesh = drive.meshes[i] as Mesh;
+    const [g1, g2] = [index.gearAt[2 * i] as number, index.gearAt[2 * i + 1] as number];
+    const [gear1, gear2] = [gears[g1], gears[g2]];
+    meshes[i] = null;
+    // A gear stands where its shaft does.
+    if (!gear1 || !gear2) continue;
+    const { kind, pair } = sized[i] as Sized;
+    const end1 = shafts[index.shaftAt[2 * i] as number] as PlacedShaft;
+    const end2 = shafts[index.shaftAt[2 * i + 1] as number] as PlacedShaft;
+    const standing = new StandingMesh(kind, pair, end1, end2, gear1, gear2, places[i] === 0);
+    meshes[i] = standing;
     const side = spoiledSide(pair, angles[g1] as number, angles[g2] as number);
     if (side !== null) {
       standing.holds = false;
@@ -67,7 +72,6 @@ export function place(drive: Drive, index: DriveIndex): Placement {
       findings.push(loopMisfit(drive, index, i, misfit, isError));
     }
     if (standing.width <= 0) findings.push(noCommonFace(mesh));
-    return standing;
-  });
+  }
   return { shafts, gears, meshes, findings };
 }

@@ -10,29 +10,27 @@ import { along, DEGREE } from "../vector";
 const FITS: Misfit = { millimetres: 0, degrees: 0, modules: 0, unit: 1 };
 
 export class StandingGear implements PlacedGear {
+  readonly pitchAngle: number | null;
+  private readonly isCone: boolean;
   private ownCentre: Vec3 | undefined = undefined;
 
   constructor(
     private readonly gear: Gear,
     private readonly shaft: PlacedShaft,
-    /** Radians; null on a bevel gear or cone without a mesh. */
-    private readonly angle: number | null,
-  ) {}
-
-  private get cylinder(): 0 | 180 | null {
-    return GEAR_FORMS[this.gear.kind].pitchAngle;
+    /** Radians; NaN on a bevel gear or cone without a mesh. */
+    private readonly angle: number,
+  ) {
+    const cylinder = GEAR_FORMS[gear.kind].pitchAngle;
+    this.isCone = cylinder === null;
+    this.pitchAngle = cylinder ?? (Number.isNaN(angle) ? null : angle / DEGREE);
   }
 
   get pitchDiameter(): number {
     return pitchDiameter(this.gear);
   }
 
-  get pitchAngle(): number | null {
-    return this.cylinder ?? (this.angle === null ? null : this.angle / DEGREE);
-  }
-
   get coneDistance(): number | null {
-    return this.cylinder !== null || this.angle === null ? null : this.pitchDiameter / 2 / Math.sin(this.angle);
+    return this.isCone && this.pitchAngle !== null ? this.pitchDiameter / 2 / Math.sin(this.angle) : null;
   }
 
   get centre(): Vec3 {
@@ -41,12 +39,12 @@ export class StandingGear implements PlacedGear {
   }
 
   get outward(): Vec3 {
-    return this.cylinder === null ? outwardAxis(this.shaft, this.gear) : this.shaft.axis;
+    return this.isCone ? outwardAxis(this.shaft, this.gear) : this.shaft.axis;
   }
 
   get apexPoint(): Vec3 | null {
     const cone = this.coneDistance;
-    return cone === null || this.angle === null ? null : along(this.centre, this.outward, -cone * Math.cos(this.angle));
+    return cone === null ? null : along(this.centre, this.outward, -cone * Math.cos(this.angle));
   }
 }
 
@@ -58,23 +56,20 @@ export class StandingMesh implements PlacedMesh {
   private line: ReturnType<MeshKind["contact"]> | undefined = undefined;
 
   constructor(
-    private readonly pair: Pair & { readonly kind: MeshKind },
+    readonly kind: MeshKind,
+    readonly pair: Pair,
     private readonly shaft1: PlacedShaft,
     private readonly shaft2: PlacedShaft,
     private readonly gear1: PlacedGear,
     private readonly gear2: PlacedGear,
     readonly closesLoop: boolean,
   ) {
-    const { kind, gears } = pair;
+    const { gears } = pair;
     this.misfit = closesLoop ? kind.misfit(pair, [shaft1, shaft2], [gear1, gear2]) : FITS;
     // A mesh that places its mate puts the two faces level.
     this.width = closesLoop
       ? kind.width(pair, [shaft1, shaft2], [gear1, gear2])
       : Math.min(gears[0].face, gears[1].face);
-  }
-
-  get kind(): MeshKind {
-    return this.pair.kind;
   }
 
   get shape(): PairShape {

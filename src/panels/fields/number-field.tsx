@@ -55,7 +55,8 @@ export function NumberField(props: NumberFieldProps) {
   const id = useId();
 
   const begin = (kind: Session) => {
-    if (session.current === null) beginDrag();
+    // Within a drag it is the same drag; one that something else took back (an undo, another drive) begins anew.
+    beginDrag();
     session.current = kind;
   };
 

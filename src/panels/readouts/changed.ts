@@ -21,7 +21,7 @@ export function shaftWords(solved: Solved, shaft: number): ShaftWords {
   const { torque = null, power = null } = load.shafts[shaft] ?? {};
   const gain = load.gain[shaft] ?? null;
   const bySize = drive.ports.some((port) => port.torque !== undefined || port.power !== undefined);
-  const hasFigures = torque !== null && (bySize || gain === null);
+  const hasFigures = torque !== null && bySize;
   return {
     direction: turning(solved, shaft),
     speed: shown(size(motion.speed[shaft] ?? null), "rev/min", "not fixed yet"),

@@ -8,7 +8,7 @@ import { Headline } from "./headline";
 import { MeshToken } from "./mesh-token";
 import { type PowerScale, powerScale } from "./power-box";
 import styles from "./readouts.module.css";
-import { ShaftCard } from "./shaft-card";
+import { OutputMark, ShaftCard, ShaftLine } from "./shaft-card";
 
 /** Cards shown of a very large drive: its inputs, its outputs, and the first along the run. */
 const MOST_CARDS = 60;
@@ -39,24 +39,45 @@ export function Readouts() {
   const runs = useMemo(() => runOfDrive(solved), [solved]);
   const outputs = useMemo(() => outputShafts(solved), [solved]);
   const shown: Shown = { solved, was, scale: useMemo(() => powerScale(solved), [solved]), outputs: new Set(outputs) };
+  const all = useMemo(() => allNodes(runs), [runs]);
   const isLarge = solved.drive.shafts.length > MOST_CARDS;
   return (
     <section className={styles.readouts} aria-label="Readouts">
       <Headline solved={solved} was={was} outputs={outputs} />
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard. */}
-      <section className={styles.strip} tabIndex={0} aria-label="Shafts as the drive runs">
-        {isLarge ? (
-          <LargeRun runs={runs} shown={shown} />
-        ) : (
-          runs.map((run) => <Run key={run.shaft} node={run} shown={shown} />)
+      <div className={styles.lanes}>
+        {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard. */}
+        <section className={styles.strip} tabIndex={0} aria-label="Shafts as the drive runs">
+          {isLarge ? (
+            <LargeRun all={all} shown={shown} />
+          ) : (
+            runs.map((run) => <Run key={run.shaft} node={run} shown={shown} isBranch={false} />)
+          )}
+        </section>
+        {outputs.length === 0 ? null : (
+          // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard.
+          <section className={styles.outputs} tabIndex={0} aria-label={outputs.length === 1 ? "Output" : "Outputs"}>
+            {all
+              .filter((node) => shown.outputs.has(node.index))
+              .slice(0, MOST_CARDS)
+              .map((node) => (
+                <Card key={node.shaft} node={node} shown={shown} />
+              ))}
+          </section>
         )}
-      </section>
+      </div>
     </section>
   );
 }
 
+interface RunProps {
+  readonly node: RunNode;
+  readonly shown: Shown;
+  /** Whether it is one of several branches: these are told in one line for each shaft. */
+  readonly isBranch: boolean;
+}
+
 /** A chain up to where it branches, then its branches one above another. */
-function Run({ node, shown }: { readonly node: RunNode; readonly shown: Shown }) {
+function Run({ node, shown, isBranch }: RunProps) {
   const chain = [node];
   for (let last = node; last.next.length === 1 && last.next[0]; last = last.next[0]) chain.push(last.next[0]);
   const branches = chain[chain.length - 1]?.next ?? [];
@@ -65,13 +86,22 @@ function Run({ node, shown }: { readonly node: RunNode; readonly shown: Shown })
       {chain.map((link) => (
         <Fragment key={link.shaft}>
           <MeshToken node={link} solved={shown.solved} />
-          <Card node={link} shown={shown} />
+          {shown.outputs.has(link.index) ? (
+            // At the end of a single chain the output's own card follows at once.
+            isBranch || shown.outputs.size > 1 || link.next.length > 0 ? (
+              <OutputMark node={link} solved={shown.solved} />
+            ) : null
+          ) : isBranch && link.role !== "input" ? (
+            <ShaftLine node={link} solved={shown.solved} was={shown.was} />
+          ) : (
+            <Card node={link} shown={shown} />
+          )}
         </Fragment>
       ))}
       {branches.length === 0 ? null : (
         <div className={styles.branches}>
           {branches.map((branch) => (
-            <Run key={branch.shaft} node={branch} shown={shown} />
+            <Run key={branch.shaft} node={branch} shown={shown} isBranch />
           ))}
         </div>
       )}
@@ -96,23 +126,18 @@ function allNodes(runs: readonly RunNode[]): RunNode[] {
   return all;
 }
 
-function LargeRun({ runs, shown }: { readonly runs: readonly RunNode[]; readonly shown: Shown }) {
-  const all = allNodes(runs);
-  const isChief = (node: RunNode) => node.role === "input" || shown.outputs.has(node.index);
-  const chief = all.filter(isChief).slice(0, MOST_CARDS);
-  const others = all.filter((node) => !isChief(node)).slice(0, MOST_CARDS - chief.length);
-  const cards = [
-    ...chief.filter((node) => !shown.outputs.has(node.index)),
-    ...others,
-    ...chief.filter((node) => shown.outputs.has(node.index)),
-  ];
+function LargeRun({ all, shown }: { readonly all: readonly RunNode[]; readonly shown: Shown }) {
+  const others = all.filter((node) => !shown.outputs.has(node.index));
+  const inputs = others.filter((node) => node.role === "input");
+  const cards = [...inputs, ...others.filter((node) => node.role !== "input")].slice(0, MOST_CARDS);
   return (
     <div className={styles.run}>
       {cards.map((node) => (
         <Card key={node.shaft} node={node} shown={shown} />
       ))}
       <p className={styles.soft}>
-        {cards.length} of {all.length.toLocaleString("en-GB")} shafts; all of them stand in the parts list.
+        {cards.length + shown.outputs.size} of {all.length.toLocaleString("en-GB")} shafts; all of them stand in the
+        parts list.
       </p>
     </div>
   );

@@ -1,5 +1,5 @@
 /** The readout of one shaft: which way it turns above all, then how fast, how far, how strongly. */
-import { Eye, RotateCcw, RotateCw } from "lucide-react";
+import { ArrowRight, Eye, RotateCcw, RotateCw } from "lucide-react";
 import type { ReactNode } from "react";
 import { sense, tellingEnd } from "../../engine/explain/directions";
 import { endNames } from "../../engine/explain/ends";
@@ -62,6 +62,7 @@ export function ShaftCard({ node, solved, was, scale, isOutput }: CardProps) {
         <span className={styles.turns}>
           <TurnCounter shaft={node.index} /> turns
         </span>
+        <LookButton solved={solved} node={node} />
       </div>
       <div className={styles.body}>
         <Direction solved={solved} node={node} words={now.direction} was={before.direction} />
@@ -82,10 +83,10 @@ export function ShaftCard({ node, solved, was, scale, isOutput }: CardProps) {
           </Figure>
         )}
       </dl>
-      {now.gain === null ? null : (
+      {now.gain === null || node.role === "input" ? null : (
         <p className={styles.gain}>
-          {node.role === "input" ? "torque put in" : now.gain}
-          <Was words={node.role === "input" ? undefined : before.gain} />
+          {now.gain}
+          <Was words={before.gain} />
         </p>
       )}
     </article>
@@ -104,7 +105,6 @@ interface DirectionProps {
 function Direction({ solved, node, words, was }: DirectionProps) {
   const end = tellingEnd(solved, node.index);
   const way = sense(solved, node.index, end);
-  const place = endNames(solved, node.index)[end];
   const Arrow = way === "clockwise" ? RotateCw : RotateCcw;
   return (
     <div className={styles.direction}>
@@ -113,18 +113,24 @@ function Direction({ solved, node, words, was }: DirectionProps) {
         <Way words={words} />
         <Was words={was ?? undefined} />
       </p>
-      {way === null ? null : (
-        <button
-          type="button"
-          className={styles.eye}
-          title={`Look from the ${place}`}
-          aria-label={`Look at ${shaftName(solved.drive, node.index)} from the ${place}`}
-          onClick={() => look({ name: "along", shaft: node.shaft, end: end === "plus" ? "+" : "-" })}
-        >
-          <Eye size={20} aria-hidden />
-        </button>
-      )}
     </div>
+  );
+}
+
+/** An eye that glides the camera to the end from which the direction is told. */
+function LookButton({ solved, node }: Pick<CardProps, "solved" | "node">) {
+  const end = tellingEnd(solved, node.index);
+  const place = endNames(solved, node.index)[end];
+  return (
+    <button
+      type="button"
+      className={styles.eye}
+      title={`Look from the ${place}`}
+      aria-label={`Look at ${shaftName(solved.drive, node.index)} from the ${place}`}
+      onClick={() => look({ name: "along", shaft: node.shaft, end: end === "plus" ? "+" : "-" })}
+    >
+      <Eye size={20} aria-hidden />
+    </button>
   );
 }
 
@@ -163,4 +169,55 @@ function Figure({ name, words, was, children }: FigureProps): ReactNode {
 /** "was 580 rev/min": stays until the next edit. */
 function Was({ words }: { readonly words: string | null | undefined }) {
   return words ? <span className={styles.was}>was {words}</span> : null;
+}
+
+/** One line for a shaft on a branch: its name, which way, how fast. */
+export function ShaftLine({ node, solved, was }: Pick<CardProps, "node" | "solved" | "was">) {
+  const part = { kind: "shaft", id: node.shaft } as const;
+  const selected = useView((state) => isPart(state.selection, "shaft", node.shaft));
+  const lit = useView((state) => isPart(state.hover, "shaft", node.shaft));
+  const now = shaftWords(solved, node.index);
+  const before = wasWords(was, node.shaft, now);
+  const way = sense(solved, node.index, tellingEnd(solved, node.index));
+  const Arrow = way === "clockwise" ? RotateCw : RotateCcw;
+  const colour = shaftColour(node.index).variable;
+  return (
+    <article
+      className={styles.line}
+      aria-label={shaftName(solved.drive, node.index)}
+      style={{ borderInlineStartColor: colour }}
+      data-part={`shaft ${node.shaft}`}
+      data-selected={selected || undefined}
+      data-lit={lit || undefined}
+      onPointerEnter={(event) => event.pointerType !== "touch" && hover(part)}
+      onPointerLeave={() => hover(null)}
+    >
+      <button
+        type="button"
+        className={styles.name}
+        aria-pressed={selected}
+        onClick={() => select(selected ? null : part)}
+      >
+        {shaftName(solved.drive, node.index)}
+      </button>
+      {way === null ? null : <Arrow size={20} aria-hidden color={colour} />}
+      <span>{node.role === "held" ? ROLE_WORDS.held.short : now.direction}</span>
+      {way === null ? null : (
+        <span className={styles.soft}>
+          <span aria-hidden>{now.speed}</span>
+          <span className={styles.heard}>{spoken(absolute(solved.motion.speed[node.index]), "rev/min")}</span>
+        </span>
+      )}
+      <Was words={before.speed} />
+    </article>
+  );
+}
+
+/** Where an output stands in the run; its own card stands apart, always in view. */
+export function OutputMark({ node, solved }: Pick<CardProps, "node" | "solved">) {
+  return (
+    <span className={styles.mark} style={{ borderInlineStartColor: shaftColour(node.index).variable }}>
+      {shaftName(solved.drive, node.index)} <ArrowRight size={20} aria-hidden />
+    </span>
+  );
 }

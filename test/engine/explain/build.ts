@@ -25,7 +25,7 @@ export const numberOf = (record: Readonly<Record<string, unknown>>, key: string)
 
 /** Solves what a file holds. */
 export function solveFile(parts: Readonly<Record<string, unknown>>): Solved {
-  const parsed = readDrive({ format: "turnwise.drive", version: 1, title: "", notes: "", ...parts });
+  const parsed = readDrive({ format: "turnwise.drive", version: 1, title: "", notes: "", gears: [], ...parts });
   if ("faults" in parsed && parsed.faults) throw new Error(JSON.stringify(parsed.faults));
   if (!("drive" in parsed) || !parsed.drive) throw new Error("no drive");
   return solve(parsed.drive as Drive);

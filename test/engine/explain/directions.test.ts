@@ -121,7 +121,10 @@ function expectTrue(solved: Solved, shaft: number): void {
   const match = /^(clockwise|counterclockwise) seen from the (.+ end)/.exec(words);
   const spin = ownSpin(solved, shaft);
   const axis = solved.placement.shafts[shaft]?.axis ?? [0, 0, 0];
-  if (Math.hypot(...spin) < 1e-9) return expect(words).toContain("stands still");
+  if (Math.hypot(...spin) < 1e-9) {
+    expect(words).toContain("stands still");
+    return;
+  }
   const names = endNames(solved, shaft);
   const end = match?.[2] === names.plus ? 1 : -1;
   expect(match?.[2]).toBe(end === 1 ? names.plus : names.minus);

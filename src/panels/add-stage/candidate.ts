@@ -1,0 +1,189 @@
+/** A stage as it has been chosen so far, made whole: what the command is given, and the drive that would be. */
+import { isRefused } from "../../engine/drive/commands/edit";
+import { addStage, type StageFields } from "../../engine/drive/commands/stage";
+import { DEFAULTS } from "../../engine/drive/defaults";
+import { type Gear, type GearKind, hasTeeth } from "../../engine/drive/types";
+import type { Finding } from "../../engine/findings";
+import type { MeshKind } from "../../engine/mesh-kinds/contract";
+import { GEAR_FORMS } from "../../engine/mesh-kinds/gear-forms";
+import { fromNumber, type Rational, rational } from "../../engine/motion/rational";
+import { solve } from "../../engine/solve";
+import type { Solved } from "../../engine/solved";
+import { gearName } from "../../engine/wording";
+import { bodiesOf, bodyOf, standIn } from "./bodies";
+
+/** What somebody chose by hand; all that is left out is filled in. */
+export interface Choice {
+  readonly kind: MeshKind;
+  /** A gear of the shaft that takes the mate; null for a new one. */
+  readonly gear?: string | null;
+  /** Teeth, or mm of diameter, of the gear on the shaft and of the new shaft's. */
+  readonly sizes?: readonly [number, number];
+  /** mm; of new toothed gears. */
+  readonly module?: number;
+  /** Degrees. */
+  readonly shaftAngle?: number;
+  /** Degrees. */
+  readonly azimuth?: number;
+  readonly side?: 1 | -1;
+  /** mm along the shaft. */
+  readonly at?: number;
+}
+
+/** The choice made whole, but for where it stands. */
+export interface Candidate {
+  readonly shaft: number;
+  readonly kind: MeshKind;
+  /** Gears of the shaft that could take the mate. */
+  readonly usable: readonly Gear[];
+  readonly gear: Gear | null;
+  readonly kinds: readonly [GearKind, GearKind];
+  readonly hasTeeth: boolean;
+  readonly sizes: readonly [number, number];
+  readonly module: number;
+  readonly shaftAngle: number;
+  /** What the first gear takes up. */
+  readonly firstForm: {
+    readonly kind: GearKind;
+    readonly tipRadius: number;
+    readonly face: number;
+    readonly module: number;
+  };
+}
+
+const USUAL_TEETH = [20, 40] as const;
+const USUAL_DIAMETERS = [60, 120] as const;
+const USUAL_MODULE = 2;
+/** Degrees. */
+const USUAL_ANGLE = 90;
+/** A ring of twice the teeth of its pinion leaves little room: usual is three times. */
+const RING_TIMES = 3;
+
+const isRing = (kind: GearKind): boolean => GEAR_FORMS[kind].pitchAngle === 180;
+export const sizeOf = (gear: Gear): number => (hasTeeth(gear) ? gear.teeth : gear.diameter);
+
+/** Fills in all that was left open. `wanted` is the gear that was selected, if one was. */
+export function candidateOf(solved: Solved, shaft: number, choice: Choice, wanted?: string): Candidate {
+  const { drive, index } = solved;
+  const own = (index.gearsOfShaft[shaft] ?? []).flatMap((g) => drive.gears[g] ?? []);
+  const usable = own.filter((gear) => choice.kind.pairs.includes(gear.kind));
+  const meshed = new Set(drive.meshes.flatMap((mesh) => mesh.gears));
+  const offered = usable.find((gear) => gear.id === wanted) ?? usable.findLast((gear) => !meshed.has(gear.id)) ?? null;
+  const gear = choice.gear === undefined ? offered : (usable.find(({ id }) => id === choice.gear) ?? null);
+
+  const [a, b] = choice.kind.pairs;
+  const kinds: readonly [GearKind, GearKind] = gear && gear.kind === b ? [b, a] : [a, b];
+  const toothed = GEAR_FORMS[a].hasTeeth;
+  const like = gear ?? own.findLast((one) => hasTeeth(one)) ?? null;
+  const module = gear && hasTeeth(gear) ? gear.module : (choice.module ?? moduleOf(like));
+  // A cone that meshes already has its one pitch cone: a further mate has to ask for the same.
+  const fixed = gear && GEAR_FORMS[gear.kind].pitchAngle === null ? mateOf(solved, gear) : null;
+  const sizes = sizesOf(kinds, toothed, gear, choice.sizes ?? (gear && fixed ? [sizeOf(gear), fixed.size] : undefined));
+  const size = toothed ? module : 0;
+  return {
+    shaft,
+    kind: choice.kind,
+    usable,
+    gear,
+    kinds,
+    hasTeeth: toothed,
+    sizes,
+    module,
+    shaftAngle: choice.shaftAngle ?? fixed?.shaftAngle ?? USUAL_ANGLE,
+    firstForm: {
+      kind: kinds[0],
+      tipRadius: (sizes[0] * (toothed ? module : 1)) / 2 + size,
+      face: gear?.face ?? DEFAULTS.face,
+      module: size,
+    },
+  };
+}
+
+/** Size of the first mate of a gear, and the angle between the two shafts; null where it meshes with nothing. */
+function mateOf({ drive, index }: Solved, gear: Gear): { readonly size: number; readonly shaftAngle?: number } | null {
+  const mesh = drive.meshes.find(({ gears }) => gears.includes(gear.id));
+  const mate = drive.gears[index.gears.get(mesh?.gears.find((id) => id !== gear.id) ?? "") ?? -1];
+  return mesh && mate ? { size: sizeOf(mate), shaftAngle: mesh.shaftAngle } : null;
+}
+
+const moduleOf = (gear: Gear | null): number => (gear && hasTeeth(gear) ? gear.module : USUAL_MODULE);
+
+function sizesOf(
+  kinds: readonly [GearKind, GearKind],
+  toothed: boolean,
+  gear: Gear | null,
+  chosen: readonly [number, number] | undefined,
+): readonly [number, number] {
+  const usual = toothed ? USUAL_TEETH : USUAL_DIAMETERS;
+  const first = gear ? sizeOf(gear) : (chosen?.[0] ?? usual[0]);
+  if (chosen) return [first, chosen[1]];
+  if (isRing(kinds[1])) return [first, RING_TIMES * first];
+  if (isRing(kinds[0])) return [first, Math.max(1, Math.round(first / RING_TIMES))];
+  return [first, gear ? 2 * first : usual[1]];
+}
+
+/** Speed of the new shaft over that of the first, its sign left aside. */
+export const ratioOf = ({ sizes, hasTeeth: toothed }: Candidate): Rational =>
+  toothed
+    ? rational(BigInt(sizes[0]), BigInt(sizes[1]))
+    : (({ n, d }, over) => rational(n * over.d, d * over.n))(fromNumber(sizes[0]), fromNumber(sizes[1]));
+
+export interface Standing {
+  readonly azimuth: number;
+  readonly side: 1 | -1;
+  /** mm; not used where a gear that is there takes the mate. */
+  readonly at: number;
+}
+
+/** What the command is given. */
+export function fieldsOf(solved: Solved, candidate: Candidate, { azimuth, side, at }: Standing): StageFields {
+  const { kind, gear, sizes } = candidate;
+  return {
+    shaft: solved.drive.shafts[candidate.shaft]?.id ?? "",
+    kind: kind.id,
+    azimuth,
+    ...(gear ? { gear: gear.id } : { at }),
+    ...(candidate.hasTeeth ? { teeth: sizes, module: candidate.module } : { diameters: sizes }),
+    // The new shaft points away from the apex, and a new first gear has its apex further out.
+    ...(kind.needsShaftAngle
+      ? { shaftAngle: candidate.shaftAngle, apexes: [gear?.apex ?? (side === 1 ? "+" : "-"), "-"] as const }
+      : {}),
+  };
+}
+
+export interface Tried {
+  /** The drive that would be; null where the command refused. */
+  readonly solved: Solved | null;
+  /** Why it can't stand there, one sentence; null where it can. */
+  readonly blocked: string | null;
+}
+
+const keyOf = (finding: Finding): string => JSON.stringify([finding.code, finding.at]);
+
+/** Builds and solves the drive that would be, and says what speaks against it: a new error, or a gear in the way. */
+export function tryStage(solved: Solved, fields: StageFields): Tried {
+  const result = addStage(fields)(solved.drive);
+  if (isRefused(result)) return { solved: null, blocked: result.refused };
+  const next = solve(result);
+  const known = new Set(solved.findings.filter(({ severity }) => severity === "error").map(keyOf));
+  const error = next.findings.find((finding) => finding.severity === "error" && !known.has(keyOf(finding)));
+  return { solved: next, blocked: error?.message ?? inTheWay(solved, next) };
+}
+
+/** The sentence about a gear on another shaft in which a new one would stand; null for none. */
+function inTheWay(before: Solved, next: Solved): string | null {
+  const { drive, index } = next;
+  const mates = new Set(drive.meshes.flatMap(({ gears }) => [gears.join(" "), [...gears].reverse().join(" ")]));
+  for (let g = drive.gears.length - 1; g >= before.drive.gears.length; g--) {
+    const body = bodyOf(next, g);
+    const own = drive.gears[g];
+    if (!body || !own) continue;
+    for (const other of bodiesOf(before)) {
+      const gear = drive.gears[other.gear];
+      if (!gear || other.shaft === body.shaft || mates.has(`${own.id} ${gear.id}`) || !standIn(body, other)) continue;
+      const shaft = index.shaftOfGear[other.gear] ?? -1;
+      return `Gear ${own.id} would stand in ${gearName(drive, gear, shaft)}.`;
+    }
+  }
+  return null;
+}

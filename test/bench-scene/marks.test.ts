@@ -1,0 +1,70 @@
+import { describe, expect, it } from "vitest";
+import { countMarks } from "../../src/bench/gear-outline";
+import { dashDot, roundArrow, turnedShape } from "../../src/bench/shapes";
+import { pitchDiameter } from "../../src/engine/drive/types";
+import { toothed, toothless } from "../support/random-drives";
+
+describe("rim marks", () => {
+  it("lie equally far apart on mates, so that equal rim speed can be seen", () => {
+    const gears = [toothed("a", "A", "spur", 20, 2), toothed("b", "B", "spur", 50, 2)];
+    const spacing = countMarks(gears).map((count, i) => (Math.PI * pitchDiameter(gears[i] as (typeof gears)[number])) / count);
+    expect(spacing[0]).toBeCloseTo(spacing[1] ?? 0, 12);
+    expect(spacing[0]).toBeCloseTo(2 * Math.PI, 12);
+  });
+
+  it.each([
+    [60, 120],
+    [45.5, 31.2],
+    [100, 100],
+  ])("lie equally far apart on smooth wheels of %d and %d mm", (first, second) => {
+    const gears = [toothless("a", "A", "wheel", first), toothless("b", "B", "wheel", second)];
+    const [m = 0, n = 0] = countMarks(gears);
+    expect(first / m).toBeCloseTo(second / n, 9);
+    expect(Math.min(m, n)).toBeGreaterThanOrEqual(12);
+  });
+});
+
+/** Volume of a closed body by the divergence theorem. */
+function volume({ positions, indices }: { positions: Float32Array; indices: Uint32Array }): number {
+  let sum = 0;
+  const at = (corner: number): [number, number, number] => [
+    positions[3 * corner] ?? 0,
+    positions[3 * corner + 1] ?? 0,
+    positions[3 * corner + 2] ?? 0,
+  ];
+  for (let t = 0; t < indices.length; t += 3) {
+    const [a, b, c] = [at(indices[t] ?? 0), at(indices[t + 1] ?? 0), at(indices[t + 2] ?? 0)];
+    sum += a[0] * (b[1] * c[2] - b[2] * c[1]) + a[1] * (b[2] * c[0] - b[0] * c[2]) + a[2] * (b[0] * c[1] - b[1] * c[0]);
+  }
+  return sum / 6;
+}
+
+describe("plain bodies", () => {
+  it.each([
+    ["counterclockwise", [[0, 0], [10, 0], [10, 5], [0, 5]]],
+    ["clockwise", [[0, 5], [10, 5], [10, 0], [0, 0]]],
+  ] as const)("face outward whichever way their half section goes round: %s", (_, profile) => {
+    // A cylinder of radius 10 and height 5; a polygon of 256 sides is 1e-4 smaller.
+    expect(volume(turnedShape(profile, 256))).toBeCloseTo(Math.PI * 100 * 5, -1);
+  });
+
+  it("have axes that begin and end with a dash, in the proportions of ISO 128-2", () => {
+    const points = dashDot(-100, 60, 1);
+    expect(points[2]).toBe(-100);
+    expect(points.at(-1)).toBeCloseTo(60, 3);
+    const [dash, gap] = [(points[5] ?? 0) - (points[2] ?? 0), (points[8] ?? 0) - (points[5] ?? 0)];
+    expect(dash / gap).toBeCloseTo(8, 3);
+  });
+
+  it("have arrows whose head goes on counterclockwise", () => {
+    const { positions } = roundArrow(10, 0.5);
+    // The head's tip lies furthest round, past the end of the arc at 1.12 π.
+    let furthest = -Infinity;
+    for (let k = 0; k < positions.length; k += 3) {
+      const a = Math.atan2(positions[k + 1] ?? 0, positions[k] ?? 0);
+      furthest = Math.max(furthest, a < -0.3 * Math.PI ? a + 2 * Math.PI : a);
+    }
+    expect(furthest).toBeGreaterThan(1.15 * Math.PI);
+    expect(furthest).toBeLessThan(1.5 * Math.PI);
+  });
+});
