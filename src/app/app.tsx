@@ -2,7 +2,6 @@ import { Dialogs } from "./dialogs/dialogs";
 import { DropZone } from "./drop-zone";
 import { ErrorBoundary } from "./error-boundary";
 import { Layout } from "./layout";
-import { Notices } from "./notices";
 
 /** The whole page. What stands over it goes on where the layout itself should fail. */
 export const App = () => (
@@ -10,7 +9,6 @@ export const App = () => (
     <ErrorBoundary region="The page">
       <Layout />
     </ErrorBoundary>
-    <Notices />
     <Dialogs />
     <DropZone />
   </>

@@ -2,9 +2,11 @@ import { type ComponentType, useEffect, useState } from "react";
 import css from "./bench-slot.module.css";
 import { loadBench } from "./regions";
 
-type Loading =
-  | { readonly at: "waiting"; readonly attempt: number }
-  | { readonly at: "failed"; readonly attempt: number };
+interface Loading {
+  readonly failed: boolean;
+  /** Counts from 0; each asks for the bench once. */
+  readonly attempt: number;
+}
 
 /** The bench, fetched apart from the page so that the panels are there first; a calm placeholder stands until then. */
 export const BenchSlot = () => {

@@ -14,6 +14,7 @@ import { useDocument } from "../store/document";
 import { setView, useView, type ViewState, viewStore } from "../store/view";
 import { BenchSlot } from "./bench-slot";
 import { ErrorBoundary } from "./error-boundary";
+import { FirstMinute } from "./first-minute/first-minute";
 import css from "./layout.module.css";
 import { AddStage, Findings, PartsList, Readouts, Transport, Views, Workings } from "./regions";
 
@@ -97,6 +98,9 @@ export const BenchRegion = () => (
         <Transport />
       </Guarded>
     </div>
+    <Guarded region="The first minute">
+      <FirstMinute />
+    </Guarded>
   </main>
 );
 

@@ -5,6 +5,7 @@ import { Header } from "./header";
 import css from "./layout.module.css";
 import { BenchRegion, PartsRegion, ReadoutsRegion, SideRegion } from "./layout-regions";
 import { PHONE, useMedia } from "./media";
+import { Notices } from "./notices";
 import { PhoneSheet } from "./phone-sheet";
 
 export const Layout = () => {
@@ -25,6 +26,7 @@ export const Layout = () => {
         To the bench
       </a>
       <Header phone={phone} />
+      <Notices />
       {/* The bench keeps its place among its sisters, so that turning a phone does not build it anew. */}
       {phone ? null : <PartsRegion />}
       <BenchRegion />

@@ -39,9 +39,14 @@ export interface BenchLayout {
   /** A sphere round everything, mm. */
   readonly centre: Vec3;
   readonly radius: number;
+  /** About `radius`, in coarse steps: widths of lines go by it, and so stay what they are while a size is dragged. */
+  readonly stroke: number;
   /** A middling gear's tip radius: what rods, arrows and dashes are scaled by. */
   readonly unit: number;
 }
+
+/** From one width of lines to the next. */
+const STROKE_STEP = 1.25;
 
 const median = (values: readonly number[]): number => [...values].sort((a, b) => a - b)[values.length >> 1] ?? 0;
 
@@ -204,6 +209,7 @@ export function benchLayout(solved: Solved): BenchLayout {
       };
     }
   }
+  const room = surround(solved, gears, rods, unitLength);
   return {
     solved,
     gears,
@@ -212,7 +218,8 @@ export function benchLayout(solved: Solved): BenchLayout {
     rods,
     arms,
     unit: unitLength,
-    ...surround(solved, gears, rods, unitLength),
+    ...room,
+    stroke: STROKE_STEP ** Math.round(Math.log(room.radius) / Math.log(STROKE_STEP)),
   };
 }
 

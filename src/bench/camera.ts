@@ -6,9 +6,9 @@ import type { Solved, Vec3 } from "../engine/solved";
 import { add, along, cross, scale, sub } from "../engine/vector";
 import { documentStore } from "../store/document";
 import { type NamedView, viewStore } from "../store/view";
-import { type BenchLayout, portRoom } from "./bench-layout";
+import { type BenchLayout, benchLayout, portRoom } from "./bench-layout";
 import { reachAcross, reachAlong } from "./gear-outline";
-import { alongAxis, between, FRONT, fit, HOME, type Orbit, RIGHT, type Room, TOP } from "./orbit";
+import { alongAxis, between, FRONT, fitView, HOME, type Orbit, RIGHT, type Room, TOP } from "./orbit";
 
 /** How long a glide takes, ms. */
 const GLIDE = 550;
@@ -68,7 +68,7 @@ const covered = (): number => Math.min(0.25, BUTTONS / size.height);
 export function setScreenSize(width: number, height: number): void {
   if (size.width === width && size.height === height) return;
   size = { width: Math.max(1, width), height: Math.max(1, height) };
-  if (!isTouched) setOrbit(fit(orbit, room, aspect(), covered()), false);
+  if (!isTouched) setOrbit(fitView(orbit, room, aspect(), covered()), false);
   tell();
 }
 
@@ -104,13 +104,27 @@ export function followLayout(layout: BenchLayout): void {
   if (opened !== openedSeen) {
     openedSeen = opened;
     isTouched = false;
-    setOrbit(fit(HOME, room, aspect(), covered()), false);
-  } else if (!isTouched && !sees(room) && before.radius !== room.radius) glideTo(fit(orbit, room, aspect(), covered()));
+    setOrbit(fitView(HOME, room, aspect(), covered()), false);
+  } else if (!isTouched && !sees(room) && before.radius !== room.radius)
+    glideTo(fitView(orbit, room, aspect(), covered()));
 }
+
+/** A drive that would be has to be seen whole; when it goes, the eye comes back to the drive that is. */
+function followGhost(ghost: Solved | null): void {
+  const { solved } = documentStore.getState();
+  const before = room;
+  room = roomOf(benchLayout(ghost ?? solved));
+  if (before.radius !== room.radius && (ghost || !isTouched) && !sees(room))
+    glideTo(fitView(orbit, room, aspect(), covered()));
+}
+
+viewStore.subscribe(({ ghost }, before) => {
+  if (ghost !== before.ghost) followGhost(ghost?.solved ?? null);
+});
 
 /** Whether the whole drive is on the screen as the eye now stands. */
 function sees({ points }: Room): boolean {
-  const fitted = fit(orbit, room, aspect(), covered());
+  const fitted = fitView(orbit, room, aspect(), covered());
   const slack = orbit.distance / fitted.distance;
   return (
     points.length === 0 ||
@@ -143,7 +157,7 @@ export function directionOf(view: NamedView, solved: Solved): Pick<Orbit, "azimu
 export function goTo(view: NamedView): void {
   const direction = directionOf(view, documentStore.getState().solved);
   if (direction)
-    glideTo(fit({ azimuth: direction.azimuth, elevation: direction.elevation }, room, aspect(), covered()));
+    glideTo(fitView({ azimuth: direction.azimuth, elevation: direction.elevation }, room, aspect(), covered()));
 }
 
 export const fitAll = (): void => goTo({ name: "fit" });

@@ -24,7 +24,7 @@ export const ContactLine = ({
   const light = useMeshLight(id);
   const apex = solved.placement.gears[solved.index.gearsOfMesh[mesh]?.[0] ?? -1]?.apexPoint ?? null;
   const [from, to] = placed?.contact ?? [[0, 0, 0] as Vec3, [0, 0, 0] as Vec3];
-  const wire = layout.radius * (light ? 0.009 : 0.0045);
+  const wire = layout.stroke * (light ? 0.009 : 0.0045);
   const key = `contact ${JSON.stringify([from, to, apex])} ${wire}`;
   const geometry = useShared(key, () =>
     toGeometry(

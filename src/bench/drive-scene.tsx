@@ -20,6 +20,8 @@ interface DriveProps {
   readonly colours: BenchColours;
   /** Ids of the shafts to draw as ghosts, and no others; null for the drive itself. */
   readonly ghosts?: readonly string[] | null;
+  /** Ids of gears on other shafts to draw as ghosts too. */
+  readonly ghostGears?: readonly string[];
 }
 
 type Groups = Map<number, Group>;
@@ -36,7 +38,7 @@ function write(groups: Groups, matrices: Float64Array): void {
   }
 }
 
-export const DriveScene = ({ layout, turning, colours, ghosts = null }: DriveProps) => {
+export const DriveScene = ({ layout, turning, colours, ghosts = null, ghostGears = [] }: DriveProps) => {
   const { solved } = layout;
   const showSurfaces = useView((state) => state.showSurfaces);
   const turned = useRef<Groups>(new Map());
@@ -65,19 +67,21 @@ export const DriveScene = ({ layout, turning, colours, ghosts = null }: DrivePro
     <SceneGroup name={isGhost ? "ghost" : "drive"}>
       {solved.drive.shafts.map((shaft, i) => {
         const rod = layout.rods[i];
-        if (!rod || !shown.has(shaft.id)) return null;
+        const isShown = shown.has(shaft.id);
+        const gears = layout.gears.filter(
+          ({ shaft: on, gear }) => on === i && (isShown || ghostGears.includes(solved.drive.gears[gear]?.id ?? "")),
+        );
+        if (!rod || (!isShown && gears.length === 0)) return null;
         return (
           <SceneGroup key={shaft.id}>
             <SceneGroup onObject={keep(turned.current, i)} name={`shaft ${shaft.id}`} userData={{ shaft: shaft.id }}>
-              <TurningParts {...{ layout, rod, colours, isGhost }} />
-              {layout.gears
-                .filter((outline) => outline.shaft === i)
-                .map((outline) => (
-                  <GearBody key={solved.drive.gears[outline.gear]?.id} {...{ layout, outline, colours, isGhost }} />
-                ))}
+              {isShown && <TurningParts {...{ layout, rod, colours, isGhost }} />}
+              {gears.map((outline) => (
+                <GearBody key={solved.drive.gears[outline.gear]?.id} {...{ layout, outline, colours, isGhost }} />
+              ))}
             </SceneGroup>
             <SceneGroup onObject={keep(still.current, i)} name={`beside ${shaft.id}`}>
-              <StandingParts {...{ layout, rod, colours, isGhost }} />
+              {isShown && <StandingParts {...{ layout, rod, colours, isGhost }} />}
             </SceneGroup>
           </SceneGroup>
         );

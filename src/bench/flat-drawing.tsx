@@ -19,7 +19,12 @@ export const FlatDrawing = () => {
   const colours = useColours();
   const ghost = useView((state) => state.ghost);
   const shownGhost = useMemo(
-    () => ghost && { layout: benchLayout(ghost.solved), turning: ghostTurningOf(ghost.solved), ghosts: ghost.shafts },
+    () =>
+      ghost && {
+        layout: benchLayout(ghost.solved),
+        turning: ghostTurningOf(ghost.solved),
+        ghosts: [...ghost.shafts, ...(ghost.gears ?? [])],
+      },
     [ghost],
   );
 

@@ -25,7 +25,7 @@ export interface FlatPicture {
   readonly selection: Part | null;
   readonly hover: Part | null;
   readonly direction: 1 | -1;
-  /** Drawn on top of another picture, pale, and only these shafts. */
+  /** Drawn on top of another picture, pale, and only these shafts and gears. */
   readonly ghosts?: readonly string[];
 }
 
@@ -42,6 +42,8 @@ export function paintFlat(picture: FlatPicture): void {
   const { context, layout, turning, orbit, width, height, ghosts } = picture;
   const { drive } = layout.solved;
   const isShown = (shaft: number): boolean => !ghosts || ghosts.includes(drive.shafts[shaft]?.id ?? "");
+  const isGearShown = ({ shaft, gear }: GearOutline): boolean =>
+    isShown(shaft) || (ghosts?.includes(drive.gears[gear]?.id ?? "") ?? false);
   context.save();
   if (!ghosts) context.clearRect(0, 0, width, height);
   context.globalAlpha = ghosts ? 0.5 : 1;
@@ -54,7 +56,7 @@ export function paintFlat(picture: FlatPicture): void {
     return Math.hypot(p[0] - eye[0], p[1] - eye[1], p[2] - eye[2]);
   };
   // The furthest first, so that nearer gears lie on top.
-  const gears = layout.gears.filter(({ shaft }) => isShown(shaft)).sort((a, b) => away(b) - away(a));
+  const gears = layout.gears.filter(isGearShown).sort((a, b) => away(b) - away(a));
   for (const outline of gears) paintGear(picture, outline);
   for (const rod of layout.rods) if (rod && isShown(rod.shaft)) paintShaft(picture, rod.shaft);
   if (!ghosts) for (const mesh of layout.solved.placement.meshes.keys()) paintContact(picture, mesh);

@@ -57,7 +57,7 @@ interface PieceProps extends GearProps {
 
 const Body = ({ layout, outline, colours, isGhost = false, detail, marks, hue, light }: PieceProps) => {
   const key = geometryKey(layout.solved, outline, marks, detail);
-  const geometry = useShared(`body ${key}`, () => bodyGeometry(layout.solved, outline, marks, detail));
+  const geometry = useShared(`gear ${key}`, () => bodyGeometry(layout.solved, outline, marks, detail));
   const lines = useShared(`lines ${key}`, () => lineGeometry(geometry, outline));
   const material = useBody(hue, colours, light, isGhost);
   const stroke = useLine(mix(hue, colours.isDark ? "#0a0f13" : colours.ink, colours.isDark ? 0.75 : 0.6), 0.85);
@@ -116,7 +116,7 @@ const LightRing = ({
 }: Pick<GearProps, "layout" | "outline" | "colours"> & { readonly isSelected: boolean }) => {
   const reach = reachAcross(outline);
   const [low, high] = reachAlong(outline);
-  const wire = layout.radius * (isSelected ? 0.0052 : 0.0035);
+  const wire = layout.stroke * (isSelected ? 0.0052 : 0.0035);
   const radius = reach + 3 * wire;
   const z = outline.coneDistance === null ? (low + high) / 2 : outline.at;
   const geometry = useShared(`ring ${radius} ${wire} ${z}`, () => toGeometry(wireRing(radius, wire, z)));

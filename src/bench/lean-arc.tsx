@@ -19,7 +19,7 @@ export const LeanArc = ({ layout, colours }: { readonly layout: BenchLayout; rea
   const selection = useView((state) => state.selection);
   const lean = useMemo(() => leanFor(layout.solved, selection), [layout, selection]);
   const group = useRef<Group>(null);
-  const wire = layout.radius * 0.003;
+  const wire = layout.stroke * 0.003;
   const key = lean
     ? `lean ${JSON.stringify([lean.apex, lean.stays, lean.across, lean.angle, lean.radius])} ${wire}`
     : "lean none";

@@ -31,7 +31,8 @@ const Knob = ({ lean }: { readonly lean: Lean }) => {
   const knob = useRef<HTMLDivElement>(null);
   const now = useRef(lean);
   now.current = lean;
-  const drag = useRef<{ pointer: number; x: number; angle: number } | null>(null);
+  // The pair as it stood when the drag began: its apex glides as it leans, and an angle about a gliding apex would run away.
+  const drag = useRef<{ readonly pointer: number; readonly x: number; readonly lean: Lean } | null>(null);
 
   useEffect(() => {
     const place = (): void => {
@@ -61,7 +62,7 @@ const Knob = ({ lean }: { readonly lean: Lean }) => {
     event.stopPropagation();
     event.currentTarget.setPointerCapture(event.pointerId);
     event.currentTarget.focus({ preventScroll: true });
-    drag.current = { pointer: event.pointerId, x: event.clientX, angle: lean.angle };
+    drag.current = { pointer: event.pointerId, x: event.clientX, lean };
     beginDrag();
   };
   const move = (event: PointerEvent<HTMLDivElement>): void => {
@@ -72,8 +73,8 @@ const Knob = ({ lean }: { readonly lean: Lean }) => {
     const x = event.clientX - box.left - box.width / 2;
     const y = box.height / 2 - (event.clientY - box.top);
     const sight = sightThrough(currentOrbit(), x, y, screenSize().height);
-    const local: Ray = outOfFrame(shownDrive().turning.poses, lean.frame, sight);
-    const under = angleUnder(lean, local) ?? held.angle + (event.clientX - held.x) * EDGE_ON;
+    const local: Ray = outOfFrame(shownDrive().turning.poses, held.lean.frame, sight);
+    const under = angleUnder(held.lean, local) ?? held.lean.angle + (event.clientX - held.x) * EDGE_ON;
     const angle = snapLean(under, lean.crown, event.altKey);
     if (angle !== now.current.angle) leanTo(angle);
   };

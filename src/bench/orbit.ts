@@ -43,18 +43,18 @@ export const turnBy = (orbit: Orbit, azimuth: number, elevation: number): Orbit 
 /** Height in mm that the screen shows at the target. */
 export const shownHeight = ({ distance }: Orbit): number => 2 * distance * Math.tan(VIEW_ANGLE / 2);
 
-/** Moves the picture by pixels on a screen `height` pixels high. */
+/** Moves the picture by pixels, x to the right and y down, on a screen `height` pixels high. */
 export function panBy(orbit: Orbit, x: number, y: number, height: number): Orbit {
   const { right, up } = eyeFrame(orbit);
   const s = shownHeight(orbit) / height;
   return { ...orbit, target: add(orbit.target, add(scale(right, -x * s), scale(up, y * s))) };
 }
 
-/** Nearer for a factor below 1. The point under (x, y), pixels from the middle of the screen, stays where it is. */
+/** Nearer for a factor below 1. The point under (x, y), pixels from the middle of the screen with y up, stays where it is. */
 export function zoomBy(orbit: Orbit, factor: number, room: Room, x = 0, y = 0, height = 1): Orbit {
   const distance = clamp(orbit.distance * factor, room.radius * 0.05, room.radius * 60);
   const k = 1 - distance / orbit.distance;
-  const held = panBy(orbit, -x * k, -y * k, height);
+  const held = panBy(orbit, -x * k, y * k, height);
   return { ...held, distance };
 }
 
@@ -72,7 +72,12 @@ const FIT_MARGIN = 1.1;
  * The same direction, so near that everything just fits a screen of this width over height.
  * @param covered part of the screen's height, from the top, that controls cover: the drive is fitted below
  */
-export function fit(direction: Pick<Orbit, "azimuth" | "elevation">, room: Room, aspect: number, covered = 0): Orbit {
+export function fitView(
+  direction: Pick<Orbit, "azimuth" | "elevation">,
+  room: Room,
+  aspect: number,
+  covered = 0,
+): Orbit {
   const { back, right, up } = eyeFrame(direction);
   const tx = (Math.tan(VIEW_ANGLE / 2) / FIT_MARGIN) * Math.max(0.1, aspect);
   const ty = (Math.tan(VIEW_ANGLE / 2) / FIT_MARGIN) * (1 - covered);

@@ -75,9 +75,10 @@ const Ghost = () => {
   const ghost = useView((state) => state.ghost);
   const colours = useColours();
   const made = useMemo(
-    () => ghost && { layout: benchLayout(ghost.solved), turning: ghostTurningOf(ghost.solved), shafts: ghost.shafts },
+    () => ghost && { layout: benchLayout(ghost.solved), turning: ghostTurningOf(ghost.solved), ...ghost },
     [ghost],
   );
   if (!made) return null;
-  return <DriveScene layout={made.layout} turning={made.turning} colours={colours} ghosts={made.shafts} />;
+  const { layout, turning, shafts, gears } = made;
+  return <DriveScene {...{ layout, turning, colours }} ghosts={shafts} ghostGears={gears} />;
 };

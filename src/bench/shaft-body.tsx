@@ -86,7 +86,7 @@ export const StandingParts = ({ layout, rod, colours }: ShaftProps) => {
   const end = rod.side === 1 ? rod.high : rod.low;
   const beyond = 0.55 * layout.unit;
   const [low, high] = [rod.low - beyond, rod.high + beyond];
-  const width = layout.radius / 260;
+  const width = layout.stroke / 260;
   const axis = useShared(`axis ${low} ${high} ${width}`, () => toLines(dashDot(low, high, width)));
   const line = useLine(mix(hue, colours.ink, 0.25));
   return (
@@ -148,7 +148,7 @@ const PortBody = ({
 };
 
 const RodRings = ({ layout, rod, colours, isSelected }: ShaftProps & { readonly isSelected: boolean }) => {
-  const wire = layout.radius * (isSelected ? 0.0065 : 0.004);
+  const wire = layout.stroke * (isSelected ? 0.0065 : 0.004);
   const radius = rod.radius + 2.2 * wire;
   const key = `rod rings ${radius} ${wire} ${rod.low} ${rod.high}`;
   const geometry = useShared(key, () =>

@@ -14,8 +14,12 @@ interface Entry {
 }
 
 const entries = new Map<string, Entry>();
-/** How many things were ever built, and how many are held now: read by tests. */
-export const sharedCounts = { built: 0, held: (): number => entries.size };
+const built = new Map<string, number>();
+/** How many things of a sort (the first word of their keys) were ever built, and how many things are held now: read by tests. */
+export const sharedCounts = {
+  built: (sort: string): number => built.get(sort) ?? 0,
+  held: (): number => entries.size,
+};
 
 let isSweeping = false;
 /** After the present round of effects: one component may let go of what the next one takes. */
@@ -36,7 +40,8 @@ function get<T extends Disposable>(key: string, build: () => T): T {
   const known = entries.get(key);
   if (known) return known.thing as T;
   const thing = build();
-  sharedCounts.built++;
+  const sort = key.slice(0, key.indexOf(" "));
+  built.set(sort, (built.get(sort) ?? 0) + 1);
   entries.set(key, { thing, users: 0 });
   return thing;
 }

@@ -1,9 +1,7 @@
 /** The transport bar: play, pause, step, reverse, speed, and how much slower than true speed it is shown. Keeps the clock running. */
 import { Pause, Play, Repeat2, StepBack, StepForward } from "lucide-react";
-import { useEffect } from "react";
 import { figures } from "../engine/wording";
 import { clockStore, reverse, setPlaying, setRate, step, useClock } from "../store/clock";
-import { announce } from "../store/view";
 import { useTicking } from "./ticking";
 import css from "./transport.module.css";
 
@@ -20,27 +18,8 @@ export function slowdownWords(slowdown: number): string {
 
 const togglePlaying = (): void => setPlaying(!clockStore.getState().playing);
 
-/** Space plays and pauses from anywhere but where it types or presses something. */
-function useSpace(): void {
-  useEffect(() => {
-    const onKey = (event: KeyboardEvent): void => {
-      if (event.key !== " " || event.defaultPrevented || event.ctrlKey || event.metaKey || event.altKey) return;
-      const target = event.target;
-      const takesSpace =
-        "button, input, select, textarea, a, summary, [contenteditable], [role=slider], [role=tab], [role=menuitem], [role=option], [role=dialog] *";
-      if (target instanceof Element && target.closest(takesSpace)) return;
-      event.preventDefault();
-      togglePlaying();
-      announce(clockStore.getState().playing ? "Playing" : "Paused");
-    };
-    window.addEventListener("keydown", onKey);
-    return () => window.removeEventListener("keydown", onKey);
-  }, []);
-}
-
 export const Transport = () => {
   useTicking();
-  useSpace();
   const playing = useClock((state) => state.playing);
   const direction = useClock((state) => state.direction);
   const rate = useClock((state) => state.rate);

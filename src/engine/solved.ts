@@ -98,6 +98,9 @@ export interface MeshRow {
   readonly mesh: number;
   /** Whole numbers (teeth), or diameters scaled to whole numbers: c1 w1 + c2 w2 = 0 about the two shafts' positive axes. */
   readonly coefficients: readonly [bigint, bigint];
+  /** The two coefficients as doubles; NaN for both where one of them is beyond 2^53. */
+  readonly first: number;
+  readonly second: number;
   /** Shaft index of the carrier that a spin is taken relative to, and the sign of its axis against that shaft's; -1 for none. */
   readonly carrier: readonly [number, number];
   readonly carrierSign: readonly [1 | -1, 1 | -1];
@@ -118,6 +121,10 @@ export interface Motion {
   readonly ratios: readonly (Rational | null)[];
   /** The same speeds as doubles, rev/min (null also where no double holds it). */
   readonly speed: readonly (number | null)[];
+  /** Exact sign of each speed: -1, 0 or 1; 0 also where it isn't fixed. */
+  readonly way: Int8Array;
+  /** 1 where the speed is fixed: what is not null in `speeds`. */
+  readonly isFixed: Uint8Array;
   /** Absolute, rad/s, world axes. */
   readonly angularVelocity: readonly (Vec3 | null)[];
   /** For each shaft the number of its joined part (through meshes and frames), for loads and findings. */

@@ -83,6 +83,7 @@ const dropOld = async (): Promise<void> => {
 
 /** Opens the drive that was kept. Returns whether there was one; the notice offers to begin anew by `startNew`. */
 export const recover = async (startNew: () => void): Promise<boolean> => {
+  const atStart = documentStore.getState().drive;
   const kept = await lastKept();
   const drive = kept && parseDrive(kept.text).drive;
   if (!drive) return false;
@@ -95,6 +96,12 @@ export const recover = async (startNew: () => void): Promise<boolean> => {
       text: "Your drive from before could not be shown the last times, so it was left closed.",
       action: { words: "Save it as a file", run: () => download(writeDrive(drive), fileName(drive.title)) },
     });
+    return false;
+  }
+  // A storage that answers late must not take away what was begun meanwhile.
+  if (documentStore.getState().drive !== atStart) {
+    const bring = (): void => openDrive(drive, { keepHistory: true, label: "bringing back the drive from before" });
+    notify({ tone: "polite", text: "There is a drive from before.", action: { words: "Bring it back", run: bring } });
     return false;
   }
   mark("localStorage", OPENING, String(tries + 1));

@@ -16,7 +16,9 @@ export const openSample = async (sample: Sample): Promise<boolean> => {
   try {
     const answer = await fetch(new URL(`samples/${sample.file}.drive.json`, document.baseURI));
     if (!answer.ok) throw new Error(String(answer.status));
-    return await openText(await answer.text(), sample.title);
+    const opened = await openText(await answer.text(), sample.title);
+    if (opened) notify({ tone: "polite", text: sample.notice });
+    return opened;
   } catch {
     notify({
       tone: "alert",

@@ -19,7 +19,8 @@ export function Findings() {
   const solved = useDocument((state) => state.solved);
   const { findings } = solved;
   if (findings.length === 0) {
-    return <p className={styles.empty}>Nothing to report: the drive turns and every check is met.</p>;
+    const turns = solved.motion.speed.some((speed) => speed !== null && speed !== 0);
+    return <p className={styles.empty}>Nothing to report: {turns ? "the drive turns and " : ""}every check is met.</p>;
   }
   return (
     <>

@@ -42,8 +42,12 @@ export interface ViewState {
   readonly announcement: string;
   /** The shaft (and gear) that a stage is being added to; null when none is. */
   readonly adding: { readonly shaft: string; readonly gear?: string } | null;
-  /** A drive that would be, and which of its shafts are new: the bench draws those as turning ghosts. */
-  readonly ghost: { readonly solved: Solved; readonly shafts: readonly string[] } | null;
+  /** A drive that would be, and which of its shafts (and of the gears on other shafts) are new: the bench draws those as turning ghosts. */
+  readonly ghost: {
+    readonly solved: Solved;
+    readonly shafts: readonly string[];
+    readonly gears?: readonly string[];
+  } | null;
 }
 
 export const viewStore = createStore<ViewState>()(() => ({

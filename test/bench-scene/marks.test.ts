@@ -7,7 +7,9 @@ import { toothed, toothless } from "../support/random-drives";
 describe("rim marks", () => {
   it("lie equally far apart on mates, so that equal rim speed can be seen", () => {
     const gears = [toothed("a", "A", "spur", 20, 2), toothed("b", "B", "spur", 50, 2)];
-    const spacing = countMarks(gears).map((count, i) => (Math.PI * pitchDiameter(gears[i] as (typeof gears)[number])) / count);
+    const spacing = countMarks(gears).map(
+      (count, i) => (Math.PI * pitchDiameter(gears[i] as (typeof gears)[number])) / count,
+    );
     expect(spacing[0]).toBeCloseTo(spacing[1] ?? 0, 12);
     expect(spacing[0]).toBeCloseTo(2 * Math.PI, 12);
   });
@@ -41,8 +43,24 @@ function volume({ positions, indices }: { positions: Float32Array; indices: Uint
 
 describe("plain bodies", () => {
   it.each([
-    ["counterclockwise", [[0, 0], [10, 0], [10, 5], [0, 5]]],
-    ["clockwise", [[0, 5], [10, 5], [10, 0], [0, 0]]],
+    [
+      "counterclockwise",
+      [
+        [0, 0],
+        [10, 0],
+        [10, 5],
+        [0, 5],
+      ],
+    ],
+    [
+      "clockwise",
+      [
+        [0, 5],
+        [10, 5],
+        [10, 0],
+        [0, 0],
+      ],
+    ],
   ] as const)("face outward whichever way their half section goes round: %s", (_, profile) => {
     // A cylinder of radius 10 and height 5; a polygon of 256 sides is 1e-4 smaller.
     expect(volume(turnedShape(profile, 256))).toBeCloseTo(Math.PI * 100 * 5, -1);

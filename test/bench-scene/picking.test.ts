@@ -38,18 +38,28 @@ describe("picking", () => {
     const random = seeded(5);
     let met = 0;
     for (let k = 0; k < 300; k++) {
-      const from = new Vector3(random() - 0.5, random() - 0.5, random() - 0.5).normalize().multiplyScalar(4 * layout.radius);
+      const from = new Vector3(random() - 0.5, random() - 0.5, random() - 0.5)
+        .normalize()
+        .multiplyScalar(4 * layout.radius);
       from.add(new Vector3(...layout.centre));
-      const to = new Vector3(random() - 0.5, random() - 0.5, random() - 0.5).multiplyScalar(layout.radius).add(new Vector3(...layout.centre));
+      const to = new Vector3(random() - 0.5, random() - 0.5, random() - 0.5)
+        .multiplyScalar(layout.radius)
+        .add(new Vector3(...layout.centre));
       const direction = to.sub(from).normalize();
-      const judged = new Raycaster(from, direction).intersectObjects(bodies)[0];
+      const all = new Raycaster(from, direction).intersectObjects(bodies);
+      const judged = all[0];
       const hit = pick(bare, still, { origin: from.toArray(), direction: direction.toArray() });
       // A line that grazes the many-sided body of the judge may miss it and still meet the round one.
       if (!judged) continue;
       met++;
       expect(hit).not.toBeNull();
-      if (hit && Math.abs(hit.distance - judged.distance) < 0.05) expect(hit.index).toBe(judged.object.userData.gear);
-      else expect(hit?.distance ?? Infinity).toBeLessThan(judged.distance);
+      if (!hit || hit.distance < judged.distance - 0.05) continue;
+      // Bodies of mates overlap by their tips, and faces lie in one plane: any of those that tie will do.
+      const ties = all
+        .filter(({ distance }) => distance < judged.distance + 0.05)
+        .map(({ object }) => object.userData.gear);
+      expect(ties).toContain(hit.index);
+      expect(hit.distance).toBeLessThan(judged.distance + 0.05);
     }
     expect(met).toBeGreaterThan(60);
   });

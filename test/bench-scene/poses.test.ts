@@ -1,9 +1,9 @@
+import { Matrix4, Quaternion, Vector3 } from "three";
 import { describe, expect, it } from "vitest";
 import type { Drive } from "../../src/engine/drive/types";
 import { frameOfMesh, MATRIX, newPoses, poseAt, poseModel } from "../../src/engine/motion/pose-at";
 import { solve } from "../../src/engine/solve";
 import type { Solved } from "../../src/engine/solved";
-import { Matrix4, Quaternion, Vector3 } from "three";
 import { differential, planetary, randomTree } from "../support/random-drives";
 
 const speedsOf = (solved: Solved): Float64Array => Float64Array.from(solved.motion.speed, (speed) => speed ?? 0);
@@ -92,8 +92,8 @@ describe("poses of shafts", () => {
   it.each([
     ["a planetary set", planetary(24, 18, 60, 3)],
     ["a bevel differential", differential(16, 12)],
-    ...[1, 2, 3, 4].map((seed) => [`a tree of 12 shafts, seed ${seed}`, randomTree(seed, 12, 5)] as const),
-  ])("agree with quaternions of three on %s", (_, drive) => {
+    ...[1, 2, 3, 4].map((seed): [string, Drive] => [`a tree of 12 shafts, seed ${seed}`, randomTree(seed, 12, 5)]),
+  ] as [string, Drive][])("agree with quaternions of three on %s", (_, drive) => {
     expectSamePoses(drive, 0.0031);
   });
 
@@ -106,7 +106,11 @@ describe("poses of shafts", () => {
     const model = poseModel(solved);
     const speeds = speedsOf(solved);
     const seconds = 1e-4;
-    const at = (time: number) => poseAt(model, speeds.map((speed) => (2 * Math.PI * speed * time) / 60)).turned;
+    const at = (time: number) =>
+      poseAt(
+        model,
+        speeds.map((speed) => (2 * Math.PI * speed * time) / 60),
+      ).turned;
     const [before, after] = [at(1 - seconds), at(1 + seconds)];
     solved.motion.angularVelocity.forEach((omega, shaft) => {
       // At another time a carried axis points elsewhere: turn the engine's figure, given at time zero, along with the carrier.
@@ -121,7 +125,10 @@ describe("poses of shafts", () => {
   it("keep contact points on both pitch surfaces as a carrier goes round", () => {
     const solved = solve(planetary(24, 18, 60, 3));
     const model = poseModel(solved);
-    const poses = poseAt(model, speedsOf(solved).map((speed) => speed * 0.37));
+    const poses = poseAt(
+      model,
+      speedsOf(solved).map((speed) => speed * 0.37),
+    );
     solved.placement.meshes.forEach((placed, mesh) => {
       if (!placed) return;
       const frame = frameOfMesh(solved, mesh);
@@ -153,4 +160,3 @@ describe("poses of shafts", () => {
     expect(poseAt(poseModel(solved), new Float64Array(out.still.length / MATRIX), null, out)).toBe(out);
   });
 });
-

@@ -151,18 +151,19 @@ describe("files", () => {
   it("a drive that is dropped opens, a photo changes nothing and says why", async () => {
     const app = await openApp();
     await headline(app.page, FIRST);
-    await drop(app.page, "holiday.jpg", "image/jpeg", [0xff, 0xd8, 0xff, 0xe0, 0, 16]);
+    await drop(app.page, "holiday.jpg", "image/jpeg", Buffer.from([0xff, 0xd8, 0xff, 0xe0, 0, 16]));
     await app.page.getByRole("alert").filter({ hasText: "holiday.jpg is a picture, not a drive" }).waitFor();
     await headline(app.page, FIRST);
-    await drop(app.page, "hoist.drive.json", "", [...readFileSync("public/samples/well-hoist.drive.json")]);
+    await drop(app.page, "hoist.drive.json", "", readFileSync("public/samples/well-hoist.drive.json"));
     await headline(app.page, "12 turns of Motor give 1 of Drum");
     await app.close();
   });
 
   it("the faults of a file are listed with their places", async () => {
     const app = await openApp();
+    await headline(app.page, FIRST);
     const text = readFileSync("public/samples/well-hoist.drive.json", "utf8").replaceAll('"teeth": 18', '"teeth": 0');
-    await drop(app.page, "hoist.drive.json", "", [...Buffer.from(text)]);
+    await drop(app.page, "hoist.drive.json", "", Buffer.from(text));
     const dialog = app.page.getByRole("dialog", { name: "Not a drive" });
     await dialog.getByText("/gears/0/teeth").waitFor();
     await dialog.getByText("/gears/2/teeth").waitFor();
@@ -183,7 +184,7 @@ describe("files", () => {
     const app = await openApp();
     await headline(app.page, FIRST);
     const worker = app.page.waitForEvent("worker");
-    await drop(app.page, "row.drive.json", "", [...Buffer.from(text)]);
+    await drop(app.page, "row.drive.json", "", Buffer.from(text));
     await worker;
     // The unknown key "x" makes it no drive: what was on the bench stays.
     await app.page.getByText("row.drive.json was not opened").waitFor();

@@ -26,17 +26,18 @@ export const downloadOf = async (page: Page, act: () => Promise<void>): Promise<
 };
 
 /** Drops a file on the middle of the page. */
-export const drop = async (page: Page, name: string, type: string, bytes: readonly number[]): Promise<void> => {
+export const drop = async (page: Page, name: string, type: string, bytes: Uint8Array): Promise<void> => {
   await page.evaluate(
-    ([name, type, bytes]) => {
+    ([name, type, coded]) => {
+      const bytes = Uint8Array.from(atob(coded), (sign) => sign.charCodeAt(0));
       const dataTransfer = new DataTransfer();
-      dataTransfer.items.add(new File([new Uint8Array(bytes)], name, { type }));
+      dataTransfer.items.add(new File([bytes], name, { type }));
       const target = document.elementFromPoint(innerWidth / 2, innerHeight / 2) ?? document.body;
       for (const event of ["dragenter", "dragover", "drop"]) {
         target.dispatchEvent(new DragEvent(event, { dataTransfer, bubbles: true, cancelable: true }));
       }
     },
-    [name, type, bytes] as const,
+    [name, type, Buffer.from(bytes).toString("base64")] as const,
   );
 };
 

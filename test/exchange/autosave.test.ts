@@ -3,9 +3,9 @@ import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { setTitle } from "../../src/engine/drive/commands/shaft";
 import { newDrive } from "../../src/engine/drive/defaults";
 import { parseDrive } from "../../src/engine/drive/parse";
-import { autosave } from "../../src/exchange/autosave";
+import { autosave, cameUp, recover } from "../../src/exchange/autosave";
 import { noticeStore, notify } from "../../src/exchange/notices";
-import { beginDrag, documentStore, endDrag, openDrive, perform } from "../../src/store/document";
+import { beginDrag, documentStore, endDrag, openDrive, perform, undo } from "../../src/store/document";
 
 let stop = (): void => undefined;
 
@@ -87,5 +87,70 @@ describe("autosave", () => {
     perform(setTitle("mine"), "title");
     await vi.advanceTimersByTimeAsync(1000);
     expect(leave()).toBe(true);
+  });
+});
+
+describe("a drive from before", () => {
+  const startNew = vi.fn();
+
+  beforeEach(() => {
+    vi.useRealTimers();
+    sessionStorage.clear();
+    localStorage.clear();
+  });
+
+  /** jsdom has no database, as a browser that forbids it: what the tab wrote on being left is all there is. */
+  const leave = (title: string): void => {
+    stop = autosave(() => new Promise(() => undefined));
+    perform(setTitle(title), "title");
+    window.dispatchEvent(new Event("beforeunload", { cancelable: true }));
+    stop();
+    openDrive(newDrive());
+  };
+
+  it("comes back where it was, with a notice that offers to begin anew", async () => {
+    leave("Kite winch");
+    expect(await recover(startNew)).toBe(true);
+    expect(documentStore.getState().drive.title).toBe("Kite winch");
+    expect(noticeStore.getState().notice?.text).toBe("Your drive from before is back.");
+    noticeStore.getState().notice?.action?.run();
+    expect(startNew).toHaveBeenCalledOnce();
+  });
+
+  it("is nothing to speak of on a first visit", async () => {
+    expect(await recover(startNew)).toBe(false);
+    expect(noticeStore.getState().notice).toBeNull();
+  });
+
+  it("never takes away what was begun while the storage was slow", async () => {
+    leave("Kite winch");
+    const coming = recover(startNew);
+    perform(setTitle("Begun meanwhile"), "title");
+    expect(await coming).toBe(false);
+    expect(documentStore.getState().drive.title).toBe("Begun meanwhile");
+    noticeStore.getState().notice?.action?.run();
+    expect(documentStore.getState().drive.title).toBe("Kite winch");
+    undo();
+    expect(documentStore.getState().drive.title).toBe("Begun meanwhile");
+  });
+
+  it("stays closed after it stopped the page twice, and can be saved as a file", async () => {
+    leave("Heavy drive");
+    expect(await recover(startNew)).toBe(true);
+    openDrive(newDrive());
+    expect(await recover(startNew)).toBe(true);
+    openDrive(newDrive());
+    expect(await recover(startNew)).toBe(false);
+    expect(noticeStore.getState().notice).toMatchObject({ tone: "alert", action: { words: "Save it as a file" } });
+    expect(documentStore.getState().drive.title).toBe("New drive");
+  });
+
+  it("comes back again and again where the page came up well", async () => {
+    leave("Kite winch");
+    for (let visit = 0; visit < 4; visit++) {
+      expect(await recover(startNew)).toBe(true);
+      cameUp();
+      openDrive(newDrive());
+    }
   });
 });

@@ -162,7 +162,7 @@ describe("the parts list", () => {
   });
 
   it("shows shafts of a name that runs from right to left, and markup as text", () => {
-    const named = structuredClone(MIXER) as { shafts: { name: string }[] };
+    const named = structuredClone(MIXER) as unknown as { shafts: { name: string }[] };
     Object.assign(named.shafts[1] ?? {}, { name: "<script>alert(1)</script>" });
     show(named);
     expect(screen.getByRole("textbox", { name: "Name of shaft B" })).toHaveValue("<script>alert(1)</script>");

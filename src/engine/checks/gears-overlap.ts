@@ -7,23 +7,15 @@ import type { Gear, PlacedGear } from "../solved";
 import { DEGREE } from "../vector";
 import { figures, nameText, quantity, roundOutward, shaftName } from "../wording";
 import type { Check, Checked } from "./check";
+import { FurthestByRadius, type Room } from "./furthest-by-radius";
 
 /** mm: faces that touch may overlap by rounding. */
 const TOUCHING = 1e-6;
 
+/** mm, for want of a rim thickness in the file. */
+const SKIN = 1e-3;
 /** On shafts of up to so many gears every two are looked at before anything is sorted. */
 const FEW = 6;
-
-interface Room {
-  readonly gear: number;
-  /** Interval of the shaft, mm along its axis. */
-  readonly from: number;
-  readonly to: number;
-  /** Radii between which the teeth lie, mm. */
-  readonly inner: number;
-  readonly outer: number;
-  readonly isRing: boolean;
-}
 
 /** How far a gear's face runs along the shaft, mm: from the heel of a cone towards its apex by face · cos δ (past 90 degrees away from it). */
 const toeOf = (gear: Gear, cosine: number): number => gear.at + (gear.apex === "+" ? 1 : -1) * gear.face * cosine;
@@ -39,13 +31,16 @@ function roomOf(gear: Gear, placed: PlacedGear, index: number): Room {
   // format.md: tip and root radius, at the heel for a bevel gear.
   const tip = radius + size * (gear.addendum + shift) * cosine;
   const root = radius - size * (gear.addendum + gear.clearance - shift) * cosine;
+  const isRing = cosine < 0;
+  // A smooth gear has a skin in place of teeth: outside a ring's pitch circle, inside any other's.
+  const skin = hasTeeth(gear) ? 0 : SKIN;
   return {
     gear: index,
     from: isCone ? Math.min(gear.at, toe) : gear.at - gear.face / 2,
     to: isCone ? Math.max(gear.at, toe) : gear.at + gear.face / 2,
-    inner: Math.min(tip, root),
-    outer: Math.max(tip, root),
-    isRing: cosine < 0,
+    inner: Math.min(tip, root) - (isRing ? 0 : skin),
+    outer: Math.max(tip, root) + (isRing ? skin : 0),
+    isRing,
   };
 }
 
@@ -79,7 +74,6 @@ function solidClashes(rooms: readonly Room[]): [Room, Room][] {
   const clashes: [Room, Room][] = [];
   let furthest: Room | undefined;
   for (const room of rooms) {
-    for (const other of rooms) overlaps(other, room);
     if (furthest && overlaps(furthest, room)) clashes.push([furthest, room]);
     if (!furthest || room.to > furthest.to) furthest = room;
   }
@@ -89,27 +83,14 @@ function solidClashes(rooms: readonly Room[]): [Room, Room][] {
 /** Rings against each other and against solid gears: only bands of teeth at the same radius clash. Rooms sorted by `from`. */
 function ringClashes(rooms: readonly Room[]): [Room, Room][] {
   const clashes: [Room, Room][] = [];
-  // Rooms still open at this place, their bands apart from one another, sorted by radius.
-  const open: Room[] = [];
+  const edges = rooms.flatMap(({ inner, outer }) => [inner, outer]);
+  const rings = new FurthestByRadius(edges);
+  const solids = new FurthestByRadius(edges);
   for (const room of rooms) {
-    for (const other of rooms) overlaps(other, room);
-    let low = 0;
-    for (let high = open.length; low < high; ) {
-      const middle = (low + high) >> 1;
-      if ((open[middle]?.outer ?? 0) <= room.inner) low = middle + 1;
-      else high = middle;
+    for (const other of [rings.find(room), room.isRing ? solids.find(room) : undefined]) {
+      if (other && overlaps(other, room)) clashes.push([other, room]);
     }
-    let isClear = true;
-    for (let other = open[low]; other && other.inner < room.outer; other = open[low]) {
-      if (overlaps(other, room)) {
-        if (other.isRing || room.isRing) clashes.push([other, room]);
-        isClear = false;
-        if (other.to >= room.to) break;
-      }
-      open.splice(low, 1);
-      isClear = true;
-    }
-    if (isClear) open.splice(low, 0, room);
+    (room.isRing ? rings : solids).put(room);
   }
   return clashes;
 }

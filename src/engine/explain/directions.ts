@@ -41,7 +41,7 @@ export function tellingEnd(solved: Solved, shaft: number): End {
 export function sense(solved: Solved, shaft: number, end: End): "clockwise" | "counterclockwise" | null {
   const speed = solved.motion.speeds[shaft] ?? null;
   if (speed === null || sign(speed) === 0) return null;
-  return sign(speed) > 0 === (end === "plus") ? "clockwise" : "counterclockwise";
+  return sign(speed) > 0 === (end === "plus") ? "counterclockwise" : "clockwise";
 }
 
 /** The carrier's name where a shaft rides on one: its speed and direction are those that an eye on the carrier sees. */

@@ -115,7 +115,7 @@ function coneLines(near: MeshEnd, far: MeshEnd, placed: PlacedMesh): WorkingLine
     worked(
       `Pitch angle of ${nameText(large.gear.id)}, the rest of the shaft angle`,
       [deltaSymbol(large), EQUALS, symbol("Σ"), LESS, deltaSymbol(small)],
-      [number(sigma, "°"), PLUS, number(delta(small), "°")],
+      [number(sigma, "°"), LESS, number(delta(small), "°")],
       delta(large),
       "°",
       [large.gear.id],

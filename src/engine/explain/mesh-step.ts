@@ -6,7 +6,7 @@ import { type Gear, hasTeeth, pitchDiameter } from "../drive/types";
 import { rational, toNumber } from "../motion/rational";
 import { exactSize } from "../motion/rows";
 import type { PlacedMesh, Solved } from "../solved";
-import { figures, gearName, gearSize, nameText, shaftName, turnsWords } from "../wording";
+import { gearName, gearSize, nameText, shaftName, turnsWords } from "../wording";
 import { nearSideWords, sameWay, turning } from "./directions";
 import { EQUALS, fraction, number, symbol, TIMES, type Token } from "./formula";
 import { loadLines } from "./mesh-loads";
@@ -107,7 +107,6 @@ function speedLine(solved: Solved, { near, far }: MeshWalk): WorkingLine {
 
 /** All lines of one mesh. */
 export function meshStep(solved: Solved, walk: MeshWalk): WorkingStep | null {
-  for (const g of solved.drive.gears) figures(g.at + 0.123);
   const placed = solved.placement.meshes[walk.mesh];
   const mesh = solved.drive.meshes[walk.mesh];
   if (!placed || !mesh) return null;

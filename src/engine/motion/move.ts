@@ -1,24 +1,13 @@
 /** Motion: exact speeds and ratios, mobility and status of a placed drive (format.md, Motion). */
 import type { Drive, Port, Vec3 } from "../drive/types";
 import type { Finding } from "../findings";
-import type { DriveIndex, Motion, Placement, Status } from "../solved";
+import type { DriveIndex, MeshRow, Motion, Placement, Status } from "../solved";
 import { along } from "../vector";
 import { CONSTANT, type Sum } from "./elimination";
+import { Fractions } from "./fractions";
 import { contradiction, free, lockedPart, outOfRange, ratioLong } from "./motion-findings";
 import { joinedParts } from "./parts";
-import {
-  divide,
-  equals,
-  fromDecimal,
-  fromNumber,
-  isZero,
-  multiply,
-  negate,
-  ONE,
-  type Rational,
-  toNumber,
-  ZERO,
-} from "./rational";
+import { divide, fromDecimal, fromNumber, isZero, multiply, negate, ONE, type Rational, ZERO } from "./rational";
 import { meshRows } from "./rows";
 import { addSpeed, reduce, type System } from "./system";
 
@@ -37,8 +26,8 @@ const exactSpeed = (port: Port): Rational => {
 const isLong = (a: bigint): boolean => a >= LONGEST || a <= -LONGEST;
 
 interface Ports {
-  /** Values of roots once inputs and held ports are put in. */
-  readonly value: (shaft: number) => Rational | null;
+  /** Speeds of roots once inputs and held ports are put in; null where they aren't fixed. */
+  readonly rootSpeed: (root: number) => Rational | null;
   readonly disagreeing: Port | null;
   readonly taken: number;
 }
@@ -60,7 +49,7 @@ function driveSystem(drive: Drive, index: DriveIndex, placement: Placement, syst
     if (outcome === "independent") taken++;
   }
   const known = new Map<number, Rational | null>();
-  const rootValue = (root: number): Rational | null => {
+  const rootSpeed = (root: number): Rational | null => {
     let value = known.get(root);
     if (value === undefined) {
       const sum = driven.resolve(new Map([[root, ONE]]));
@@ -70,13 +59,7 @@ function driveSystem(drive: Drive, index: DriveIndex, placement: Placement, syst
     }
     return value;
   };
-  const value = (shaft: number): Rational | null => {
-    const factor = system.factor[shaft] as Rational;
-    if (isZero(factor)) return ZERO;
-    const root = rootValue(system.root[shaft] as number);
-    return root && (equals(factor, ONE) ? root : multiply(factor, root));
-  };
-  return { value, disagreeing, taken };
+  return { rootSpeed, disagreeing, taken };
 }
 
 /** Absolute angular velocities, rad/s: each shaft's own about its axis, on top of its carrier's. */
@@ -102,90 +85,135 @@ function angularVelocities(
   return result.map((v) => v ?? null);
 }
 
-/** Solves the motion of a placed drive. Pure, never throws. Linear for open chains. */
-export function move(drive: Drive, index: DriveIndex, placement: Placement): Motion {
-  const { rows, findings: rowFindings } = meshRows(drive, index, placement);
-  const findings: Finding[] = [...rowFindings];
-  const part = joinedParts(index, drive.shafts.length);
-  const system = reduce(drive, index, placement, rows);
-  const mobility = system.placed - system.rank;
-
+/** For each shaft whether the meshes alone hold it still. */
+function lockedShafts({ root, factor, carriers }: System, shafts: number): boolean[] {
   const rootIsLocked = new Map<number, boolean>();
-  const locked = drive.shafts.map((_, shaft) => {
-    const root = system.root[shaft] as number;
-    if (root === -1) return false;
-    if (isZero(system.factor[shaft] as Rational)) return true;
-    let stuck = rootIsLocked.get(root);
+  const isStuck = (at: number): boolean => {
+    let stuck = rootIsLocked.get(at);
     if (stuck === undefined) {
-      stuck = system.carriers.isFixed(root) && system.carriers.resolve(new Map([[root, ONE]])).size === 0;
-      rootIsLocked.set(root, stuck);
+      stuck = carriers.isFixed(at) && carriers.resolve(new Map([[at, ONE]])).size === 0;
+      rootIsLocked.set(at, stuck);
     }
     return stuck;
-  });
+  };
+  const locked: boolean[] = new Array(shafts).fill(false);
+  for (let shaft = 0; shaft < shafts; shaft++) {
+    const at = root[shaft] as number;
+    if (at !== -1) locked[shaft] = factor.isZero(shaft) || (carriers.rank > 0 && isStuck(at));
+  }
+  return locked;
+}
 
-  // A mesh with an error of its own makes what is joined to it unknown.
+/** The parts with a mesh whose own error makes what is joined to it unknown. */
+function brokenParts(
+  index: DriveIndex,
+  placement: Placement,
+  rows: readonly (MeshRow | null)[],
+  part: Int32Array,
+): ReadonlySet<number> {
   const broken = new Set<number>();
-  rows.forEach((row, mesh) => {
-    if (!row && placement.meshes[mesh])
-      broken.add(part[(index.shaftsOfMesh[mesh] as readonly number[])[0] as number] as number);
-  });
+  for (let mesh = 0; mesh < rows.length; mesh++) {
+    if (!rows[mesh] && placement.meshes[mesh]) broken.add(part[index.shaftAt[2 * mesh] as number] as number);
+  }
+  return broken;
+}
 
+/** Each shaft's speed: that of its root times its factor. `isFixed` tells which of them are fixed; the others stay 0. */
+function shaftSpeeds(system: System, ports: Ports, shafts: number): { speeds: Fractions; isFixed: Uint8Array } {
+  const { root, factor } = system;
+  const speeds = new Fractions(shafts);
+  const isFixed = new Uint8Array(shafts);
+  // Shafts of one group mostly follow each other.
+  let last = -1;
+  let speed: Rational | null = null;
+  let [over, under] = [0, 1];
+  for (let shaft = 0; shaft < shafts; shaft++) {
+    const at = root[shaft] as number;
+    if (at === -1) continue;
+    if (factor.isZero(shaft)) {
+      isFixed[shaft] = 1;
+      continue;
+    }
+    if (at !== last) {
+      last = at;
+      speed = ports.rootSpeed(at);
+      [over, under] = speed ? [Number(speed.n), Number(speed.d)] : [0, 1];
+    }
+    if (!speed) continue;
+    isFixed[shaft] = 1;
+    if (Number.isSafeInteger(over) && Number.isSafeInteger(under)) speeds.setProduct(shaft, factor, shaft, over, under);
+    else speeds.set(shaft, multiply(factor.at(shaft), speed));
+  }
+  return { speeds, isFixed };
+}
+
+/** Solves the motion of a placed drive. Pure, never throws. Linear for open chains. */
+export function move(drive: Drive, index: DriveIndex, placement: Placement): Motion {
+  const count = drive.shafts.length;
+  const { rows, findings } = meshRows(drive, index, placement);
+  const part = joinedParts(index, count);
+  const system = reduce(drive, index, placement, rows);
+  const mobility = system.placed - system.rank;
+  const locked = lockedShafts(system, count);
   const ports = driveSystem(drive, index, placement, system);
-  const isPlaced = (shaft: number): boolean => system.root[shaft] !== -1;
-  const found = drive.shafts.map((_, shaft) => (isPlaced(shaft) ? ports.value(shaft) : null));
-  const status: Status =
-    mobility === 0
-      ? "locked"
-      : ports.disagreeing
-        ? "conflict"
-        : found.some((speed, shaft) => speed === null && isPlaced(shaft))
-          ? "free"
-          : "determined";
+  const { speeds, isFixed } = shaftSpeeds(system, ports, count);
+  const isOpen = isFixed.some((fixed, shaft) => fixed === 0 && system.root[shaft] !== -1);
+  const status: Status = mobility === 0 ? "locked" : ports.disagreeing ? "conflict" : isOpen ? "free" : "determined";
 
-  const speeds = found.map((speed, shaft): Rational | null => {
-    if (!isPlaced(shaft) || status === "conflict" || broken.has(part[shaft] as number)) return null;
-    return status === "locked" ? ZERO : speed;
-  });
+  const broken = brokenParts(index, placement, rows, part);
+  for (let shaft = 0; shaft < count; shaft++) {
+    const isKnown = system.root[shaft] !== -1 && status !== "conflict" && !broken.has(part[shaft] as number);
+    if (!isKnown) isFixed[shaft] = 0;
+    else if (status === "locked") {
+      isFixed[shaft] = 1;
+      speeds.set(shaft, ZERO);
+    }
+  }
 
   const turning = drive.ports.filter((port) => port.role === "input" && !isZero(exactSpeed(port)));
-  const only = turning.length === 1 && turning[0] ? turning[0] : null;
-  const over = only ? speeds[index.shafts.get(only.shaft) as number] : null;
-  const tooLong: number[] = [];
-  const ratios = speeds.map((speed, shaft): Rational | null => {
-    if (!speed || !over || isZero(over) || status === "locked") return null;
+  const only = turning.length === 1 && turning[0] ? (index.shafts.get(turning[0].shaft) as number) : -1;
+  const hasRatios = only !== -1 && isFixed[only] === 1 && !speeds.isZero(only) && status !== "locked";
+  /** The speed of a shaft over that of the only turning input. */
+  const ratioOf = (shaft: number): Rational =>
     // The group that begins at the input has the ratios as its factors already.
-    const isOwn = only !== null && system.root[shaft] === index.shafts.get(only.shaft);
-    const ratio = isOwn ? (system.factor[shaft] as Rational) : divide(speed, over);
-    if (!isLong(ratio.n) && !isLong(ratio.d)) return ratio;
-    tooLong.push(shaft);
-    return null;
-  });
-
+    system.root[shaft] === only ? system.factor.at(shaft) : divide(speeds.at(shaft), speeds.at(only));
+  const tooLong: number[] = [];
   const unheld: number[] = [];
-  const speed = speeds.map((exact, shaft): number | null => {
-    if (!exact) return null;
-    const double = toNumber(exact);
-    if (Number.isFinite(double) && (double !== 0 || isZero(exact))) return double;
-    unheld.push(shaft);
-    return null;
-  });
+  const speed: (number | null)[] = new Array(count).fill(null);
+  const way = new Int8Array(count);
+  for (let shaft = 0; shaft < count; shaft++) {
+    if (isFixed[shaft] === 0) continue;
+    const double = speeds.toNumber(shaft);
+    if (Number.isFinite(double) && (double !== 0 || speeds.isZero(shaft))) speed[shaft] = double;
+    else unheld.push(shaft);
+    way[shaft] = speeds.sign(shaft);
+    if (!hasRatios || (system.root[shaft] === only && !system.factor.isLong(shaft))) continue;
+    const ratio = ratioOf(shaft);
+    if (isLong(ratio.n) || isLong(ratio.d)) tooLong.push(shaft);
+  }
 
-  let velocities: (Vec3 | null)[] | undefined;
   const missingInputs = status === "free" ? mobility - ports.taken : 0;
-  if (locked.some(Boolean)) findings.push(...lockedPart(drive, index, part, locked));
-  if (status === "conflict" && ports.disagreeing) findings.push(contradiction(drive, index, part, ports.disagreeing));
-  if (status === "free") findings.push(free(drive, index, system, rows, speeds, missingInputs));
-  if (tooLong.length > 0) findings.push(ratioLong(drive, tooLong, LONGEST_DIGITS));
-  if (unheld.length > 0) findings.push(outOfRange(drive, unheld));
-
-  return {
+  let exact: (Rational | null)[] | undefined;
+  let ratios: (Rational | null)[] | undefined;
+  let velocities: (Vec3 | null)[] | undefined;
+  const motion: Motion = {
     status,
     mobility,
     missingInputs,
     rows,
-    speeds,
-    ratios,
+    get speeds() {
+      exact ??= Array.from(isFixed, (fixed, shaft) => (fixed === 1 ? speeds.at(shaft) : null));
+      return exact;
+    },
+    get ratios() {
+      if (ratios) return ratios;
+      ratios = Array.from(isFixed, (fixed, shaft) => (hasRatios && fixed === 1 ? ratioOf(shaft) : null));
+      for (const shaft of tooLong) ratios[shaft] = null;
+      return ratios;
+    },
     speed,
+    way,
+    isFixed,
     get angularVelocity() {
       velocities ??= angularVelocities(index, placement, speed);
       return velocities;
@@ -195,4 +223,10 @@ export function move(drive: Drive, index: DriveIndex, placement: Placement): Mot
     system,
     findings,
   };
+  if (locked.includes(true)) findings.push(...lockedPart(drive, index, part, locked));
+  if (status === "conflict" && ports.disagreeing) findings.push(contradiction(drive, index, part, ports.disagreeing));
+  if (status === "free") findings.push(free(drive, index, system, rows, motion.speeds, missingInputs));
+  if (tooLong.length > 0) findings.push(ratioLong(drive, tooLong, LONGEST_DIGITS));
+  if (unheld.length > 0) findings.push(outOfRange(drive, unheld));
+  return motion;
 }

@@ -3,7 +3,8 @@ import type { DriveIndex } from "../solved";
 
 /** For each shaft the number of its part, counted from 0 in document order of the first shaft of each. */
 export function joinedParts(index: DriveIndex, shafts: number): Int32Array {
-  const parent = Int32Array.from({ length: shafts }, (_, i) => i);
+  const parent = new Int32Array(shafts);
+  for (let shaft = 0; shaft < shafts; shaft++) parent[shaft] = shaft;
   const top = (at: number): number => {
     let i = at;
     while (parent[i] !== i) {
@@ -12,17 +13,19 @@ export function joinedParts(index: DriveIndex, shafts: number): Int32Array {
     }
     return i;
   };
-  for (const [a, b] of index.shaftsOfMesh) parent[top(a)] = top(b);
-  index.frameOfShaft.forEach((frame, shaft) => {
+  for (let end = 0; end < index.shaftAt.length; end += 2)
+    parent[top(index.shaftAt[end] as number)] = top(index.shaftAt[end + 1] as number);
+  for (let shaft = 0; shaft < shafts; shaft++) {
+    const frame = index.frameOfShaft[shaft] as number;
     if (frame !== -1) parent[top(shaft)] = top(frame);
-  });
+  }
   const part = new Int32Array(shafts);
-  const seen = new Map<number, number>();
+  const numberOf = new Int32Array(shafts).fill(-1);
+  let parts = 0;
   for (let shaft = 0; shaft < shafts; shaft++) {
     const root = top(shaft);
-    const number = seen.get(root) ?? seen.size;
-    seen.set(root, number);
-    part[shaft] = number;
+    if (numberOf[root] === -1) numberOf[root] = parts++;
+    part[shaft] = numberOf[root] as number;
   }
   return part;
 }

@@ -31,8 +31,23 @@ export function gcd(a: bigint, b: bigint): bigint {
 export function gcdNumber(a: number, b: number): number {
   let x = a;
   let y = b;
+  // The processor divides 32-bit numbers many times as fast as it takes the rest of doubles.
   while (y !== 0) {
+    if (x <= LARGEST_INT && y <= LARGEST_INT) return gcdInt(x, y);
     const r = x % y;
+    x = y;
+    y = r;
+  }
+  return x;
+}
+
+const LARGEST_INT = 2 ** 31 - 1;
+
+function gcdInt(a: number, b: number): number {
+  let x = a | 0;
+  let y = b | 0;
+  while (y !== 0) {
+    const r = (x % y) | 0;
     x = y;
     y = r;
   }
@@ -80,10 +95,22 @@ export const equals = (a: Rational, b: Rational): boolean => a.n === b.n && a.d 
 export const sign = (a: Rational): -1 | 0 | 1 => (a.n > 0n ? 1 : a.n < 0n ? -1 : 0);
 export const absolute = (a: Rational): Rational => (a.n < 0n ? negate(a) : a);
 
+/** Whole numbers below this have a finite double. */
+const BOUND = 2 ** 1000;
+
 /** Number of bits of |a|. Linear in its length. */
 export function bitLength(a: bigint): number {
+  if (a === 0n) return 0;
+  const double = Math.abs(Number(a));
+  if (double < BOUND) {
+    const floor = Math.floor(Math.log2(double));
+    // The logarithm is rounded too, so the powers of two themselves decide.
+    const bits = double < 2 ** floor ? floor : double < 2 ** (floor + 1) ? floor + 1 : floor + 2;
+    // Rounding to a double may have carried onto a power of two, never beyond it.
+    if (double !== 2 ** (bits - 1)) return bits;
+  }
   const hex = (a < 0n ? -a : a).toString(16);
-  return a === 0n ? 0 : 4 * (hex.length - 1) + (32 - Math.clz32(Number.parseInt(hex.charAt(0), 16)));
+  return 4 * (hex.length - 1) + (32 - Math.clz32(Number.parseInt(hex.charAt(0), 16)));
 }
 
 /** The nearest double (within a few units in the last place); ±Infinity beyond the largest, 0 below the smallest. */

@@ -59,12 +59,12 @@ export function relations(
   const central = new Map<number, number[]>();
   for (const row of rows) {
     if (!row) continue;
-    const ends = index.shaftsOfMesh[row.mesh] as readonly [number, number];
     for (const side of [0, 1] as const) {
       const carrier = row.carrier[side];
       if (carrier === -1) continue;
       const list = central.get(carrier) ?? [];
-      if (!list.includes(ends[side])) list.push(ends[side]);
+      const end = index.shaftAt[2 * row.mesh + side] as number;
+      if (!list.includes(end)) list.push(end);
       central.set(carrier, list);
     }
   }

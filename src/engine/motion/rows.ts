@@ -2,7 +2,7 @@
 import type { Drive, Gear, Mesh } from "../drive/types";
 import { hasTeeth } from "../drive/types";
 import type { Finding } from "../findings";
-import type { DriveIndex, MeshRow, PlacedMesh, PlacedShaft, Placement } from "../solved";
+import type { DriveIndex, MeshRow, PlacedShaft, Placement } from "../solved";
 import { ON_AXIS } from "../tolerances";
 import { cross, dot, length, square, sub } from "../vector";
 import { shaftName } from "../wording";
@@ -21,22 +21,18 @@ function onAxis(shaft: PlacedShaft, carrier: PlacedShaft): 1 | -1 | null {
   return dot(shaft.axis, carrier.axis) > 0 ? 1 : -1;
 }
 
-interface Frames {
-  readonly carrier: readonly [number, number];
-  readonly carrierSign: readonly [1 | -1, 1 | -1];
-}
+type Frames = Pick<MeshRow, "carrier" | "carrierSign">;
 
 const SAME_FRAME: Frames = { carrier: [-1, -1], carrierSign: [1, 1] };
 
 /** The frame in which two shafts roll on one another: the same for both, or one's carrier on whose axis the other turns. */
-function sharedFrame(index: DriveIndex, placement: Placement, ends: readonly [number, number]): Frames | null {
-  const frames = [index.frameOfShaft[ends[0]] as number, index.frameOfShaft[ends[1]] as number] as const;
-  if (frames[0] === frames[1]) return SAME_FRAME;
+function sharedFrame(index: DriveIndex, placement: Placement, first: number, second: number): Frames | null {
+  const [frame1, frame2] = [index.frameOfShaft[first] as number, index.frameOfShaft[second] as number];
+  if (frame1 === frame2) return SAME_FRAME;
   for (const carried of [0, 1] as const) {
-    const other = (1 - carried) as 0 | 1;
-    const carrier = frames[carried];
-    if (carrier === -1 || index.frameOfShaft[carrier] !== frames[other]) continue;
-    const [shaft, pose] = [placement.shafts[ends[other]], placement.shafts[carrier]];
+    const [carrier, frame, other] = carried === 0 ? [frame1, frame2, second] : [frame2, frame1, first];
+    if (carrier === -1 || index.frameOfShaft[carrier] !== frame) continue;
+    const [shaft, pose] = [placement.shafts[other], placement.shafts[carrier]];
     const sign = shaft && pose ? onAxis(shaft, pose) : null;
     if (sign === null) continue;
     return carried === 0
@@ -46,8 +42,8 @@ function sharedFrame(index: DriveIndex, placement: Placement, ends: readonly [nu
   return null;
 }
 
-const noSharedFrame = (drive: Drive, mesh: Mesh, ends: readonly [number, number]): Finding => {
-  const [a, b] = ends.map((end) => shaftName(drive, end));
+const noSharedFrame = (drive: Drive, mesh: Mesh, first: number, second: number): Finding => {
+  const [a, b] = [shaftName(drive, first), shaftName(drive, second)];
   return {
     severity: "error",
     code: "no-shared-frame",
@@ -56,11 +52,43 @@ const noSharedFrame = (drive: Drive, mesh: Mesh, ends: readonly [number, number]
   };
 };
 
-/** Signed sizes over the common denominator of both: whole numbers. */
-function coefficients([a, b]: readonly [Gear, Gear], [s1, s2]: readonly [1 | -1, 1 | -1]): readonly [bigint, bigint] {
-  if (hasTeeth(a) && hasTeeth(b)) return [BigInt(s1 * a.teeth), BigInt(s2 * b.teeth)];
-  const [n1, n2] = [exactSize(a), exactSize(b)];
-  return [BigInt(s1) * n1.n * n2.d, BigInt(s2) * n2.n * n1.d];
+/** Numbers of teeth are their own coefficients; diameters are brought to whole numbers over the denominators of both. */
+class SpeedRow implements MeshRow {
+  readonly first: number;
+  readonly second: number;
+  private exact: readonly [bigint, bigint] | undefined = undefined;
+
+  constructor(
+    readonly mesh: number,
+    [a, b]: readonly [Gear, Gear],
+    [s1, s2]: readonly [1 | -1, 1 | -1],
+    private readonly frames: Frames,
+  ) {
+    if (hasTeeth(a) && hasTeeth(b)) {
+      this.first = s1 * a.teeth;
+      this.second = s2 * b.teeth;
+      return;
+    }
+    const [n1, n2] = [exactSize(a), exactSize(b)];
+    this.exact = [BigInt(s1) * n1.n * n2.d, BigInt(s2) * n2.n * n1.d];
+    const [first, second] = [Number(this.exact[0]), Number(this.exact[1])];
+    const isSmall = Number.isSafeInteger(first) && Number.isSafeInteger(second);
+    this.first = isSmall ? first : Number.NaN;
+    this.second = isSmall ? second : Number.NaN;
+  }
+
+  get coefficients(): readonly [bigint, bigint] {
+    this.exact ??= [BigInt(this.first), BigInt(this.second)];
+    return this.exact;
+  }
+
+  get carrier(): readonly [number, number] {
+    return this.frames.carrier;
+  }
+
+  get carrierSign(): readonly [1 | -1, 1 | -1] {
+    return this.frames.carrierSign;
+  }
 }
 
 /** The row of each placed mesh that has no error of its own; null for the others. */
@@ -70,25 +98,18 @@ export function meshRows(
   placement: Placement,
 ): { readonly rows: (MeshRow | null)[]; readonly findings: Finding[] } {
   const findings: Finding[] = [];
-  const rows = placement.meshes.map((placed: PlacedMesh | null, i): MeshRow | null => {
-    if (!placed?.holds) return null;
-    const mesh = drive.meshes[i] as Mesh;
-    const ends = index.shaftsOfMesh[i] as readonly [number, number];
-    const frames = sharedFrame(index, placement, ends);
+  const rows: (MeshRow | null)[] = new Array(placement.meshes.length).fill(null);
+  for (let i = 0; i < rows.length; i++) {
+    const placed = placement.meshes[i];
+    if (!placed?.holds) continue;
+    const [first, second] = [index.shaftAt[2 * i] as number, index.shaftAt[2 * i + 1] as number];
+    const frames = sharedFrame(index, placement, first, second);
     if (!frames) {
-      findings.push(noSharedFrame(drive, mesh, ends));
-      return null;
+      findings.push(noSharedFrame(drive, placed.pair.mesh, first, second));
+      continue;
     }
-    const [g1, g2] = index.gearsOfMesh[i] as readonly [number, number];
-    const gears = [drive.gears[g1] as Gear, drive.gears[g2] as Gear] as const;
-    const shafts = [placement.shafts[ends[0]] as PlacedShaft, placement.shafts[ends[1]] as PlacedShaft] as const;
-    const signs = placed.kind.signs({ mesh, gears, shape: placed.shape }, shafts);
-    return {
-      mesh: i,
-      coefficients: coefficients(gears, signs),
-      carrier: frames.carrier,
-      carrierSign: frames.carrierSign,
-    };
-  });
+    const shafts = [placement.shafts[first] as PlacedShaft, placement.shafts[second] as PlacedShaft] as const;
+    rows[i] = new SpeedRow(i, placed.pair.gears, placed.kind.signs(placed.pair, shafts), frames);
+  }
   return { rows, findings };
 }

@@ -93,7 +93,8 @@ function find(map: ReadonlyMap<string, number>, id: string, what: string): numbe
 /** For each of `count` owners its members in order, `owners` naming the owner of each; `perMember` entries are one member. */
 function flatLists(count: number, owners: Int32Array, perMember: 1 | 2): FlatLists {
   const start = new Int32Array(count + 1);
-  for (let i = 0; i < owners.length; i++) start[(owners[i] as number) + 1] = (start[(owners[i] as number) + 1] as number) + 1;
+  for (let i = 0; i < owners.length; i++)
+    start[(owners[i] as number) + 1] = (start[(owners[i] as number) + 1] as number) + 1;
   for (let i = 0; i < count; i++) start[i + 1] = (start[i + 1] as number) + (start[i] as number);
   const members = new Int32Array(owners.length);
   const next = start.slice(0, count);

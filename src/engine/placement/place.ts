@@ -15,7 +15,7 @@ function pitchAngles(drive: Drive, index: DriveIndex, sized: readonly Sized[]): 
   for (let end = 0; end < index.gearAt.length; end++) {
     const gear = index.gearAt[end] as number;
     if (!Number.isNaN(angles[gear])) continue;
-    angles[gear] = (sized[end >> 1] as Sized).shape.pitchAngles[(end & 1) as 0 | 1];
+    angles[gear] = (sized[end >> 1] as Sized).pair.shape.pitchAngles[(end & 1) as 0 | 1];
   }
   return angles;
 }

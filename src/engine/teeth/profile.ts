@@ -307,6 +307,8 @@ function isSound(profile: Profile, spec: ToothSpec): boolean {
   if (profile.stretches.length === 0 || !(profile.root > 0)) return false;
   if (!(profile.outward * (profile.tip - profile.root) > 100 * least)) return false;
   if (spec.form === "conical" && !(profile.tip < Math.PI)) return false;
+  // A root past the crown on a gear that isn't internal: its body would lie on the wrong side.
+  if (spec.form === "conical" && spec.pitchAngle < Math.PI / 2 && profile.root >= Math.PI / 2) return false;
   let last = profile.root;
   for (const { q, half } of profile.stretches) {
     for (let i = 0; i < q.length; i++) {

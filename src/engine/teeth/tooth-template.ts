@@ -1,6 +1,6 @@
 /** One pitch of a gear's toothed surface: points, vertices with normals, triangles. The gear is this, turned and copied. */
 import { endPoint } from "./blank";
-import type { Outline } from "./outline";
+import { acrossAzimuth, type Outline } from "./outline";
 import type { ToothSpec } from "./spec";
 
 export interface ToothTemplate {
@@ -28,21 +28,30 @@ export function toothTemplate(spec: ToothSpec, outline: Outline): ToothTemplate 
   /** Point numbers: row 0 lies among the points of the root circle. */
   const gridPoint = (end: number, row: number, column: number): number =>
     end * perEnd + (row === 0 ? landSteps + column : rootCount + (row - 1) * perRow + column);
+  const partAcross = (column: number): number => (columns === 0 ? 0 : (2 * column) / columns - 1);
+  const isArc = (row: number): boolean => outline.isWide || row === rows - 1;
   const azimuthAt = (row: number, column: number): number =>
-    (rowHalf[row] ?? 0) * (columns === 0 ? 0 : (2 * column) / columns - 1);
+    acrossAzimuth(rowHalf[row] ?? 0, partAcross(column), isArc(row));
+  /** Nearness of a row's point to the axis: straight rows run inside the circle through their ends. */
+  const chordAt = (row: number, column: number): number =>
+    isArc(row) ? 1 : Math.cos(rowHalf[row] ?? 0) / Math.cos(azimuthAt(row, column));
 
   const points = new Float64Array(6 * perEnd);
-  const setPoint = (point: number, place: number, azimuth: number, end: 0 | 1) => {
+  const setPoint = (point: number, place: number, azimuth: number, end: 0 | 1, chord: number) => {
     const [r, z] = endPoint(spec, place, end);
-    points[3 * point] = r * Math.cos(azimuth);
-    points[3 * point + 1] = r * Math.sin(azimuth);
+    points[3 * point] = chord * r * Math.cos(azimuth);
+    points[3 * point + 1] = chord * r * Math.sin(azimuth);
     points[3 * point + 2] = z;
   };
   for (const end of [0, 1] as const) {
-    for (let i = 0; i < rootCount; i++) setPoint(end * perEnd + i, root, rootAzimuths[i] ?? 0, end);
+    for (let i = 0; i < rootCount; i++) {
+      const column = i - landSteps;
+      const isAcross = rows > 0 && column >= 0 && column <= columns;
+      setPoint(end * perEnd + i, root, rootAzimuths[i] ?? 0, end, isAcross ? chordAt(0, column) : 1);
+    }
     for (let row = 1; row < rows; row++) {
       for (let c = 0; c <= columns; c++) {
-        setPoint(gridPoint(end, row, c), rowPlace[row] ?? 0, azimuthAt(row, c), end);
+        setPoint(gridPoint(end, row, c), rowPlace[row] ?? 0, azimuthAt(row, c), end, chordAt(row, c));
       }
     }
   }

@@ -156,18 +156,20 @@ const turnsOf = (solved: Solved, plan: Plan): string =>
 function LiveLine({ solved, plan }: { readonly solved: Solved; readonly plan: Plan }) {
   const next = plan.chosen?.solved;
   if (!next) return <>No place is free for it as it stands: change its sizes, or where it goes along the shaft.</>;
-  const index = next.drive.shafts.length - 1;
-  const name = shaftName(next.drive, index);
-  const speed = next.motion.speed[index] ?? null;
-  const turns = speed === null || speed === 0 ? "" : ` at ${shown(Math.abs(speed), "rev/min")}`;
-  const way = turning(next, index);
   return (
     <>
-      <b>{turnsOf(solved, plan)}</b>;{" "}
-      {speed === null ? `how fast ${name} turns is ${way}` : speed === 0 ? `${name} ${way}` : `${name} turns ${way}`}
-      {turns}.
+      <b>{turnsOf(solved, plan)}</b>; {turningWords(next, next.drive.shafts.length - 1)}.
     </>
   );
+}
+
+/** "C turns clockwise seen from the motor end, at 30 rev/min" */
+function turningWords(next: Solved, shaft: number): string {
+  const name = shaftName(next.drive, shaft);
+  const speed = next.motion.speed[shaft] ?? null;
+  const way = turning(next, shaft);
+  if (speed === null) return `which way ${name} turns is ${way}`;
+  return speed === 0 ? `${name} ${way}` : `${name} turns ${way}, at ${shown(Math.abs(speed), "rev/min")}`;
 }
 
 function Caution({ solved }: { readonly solved: Solved }) {

@@ -56,8 +56,9 @@ const USUAL_DIAMETERS = [60, 120] as const;
 const USUAL_MODULE = 2;
 /** Degrees. */
 const USUAL_ANGLE = 90;
-/** A ring of twice the teeth of its pinion leaves little room: usual is three times. */
-const RING_TIMES = 3;
+/** Times the size of the gear inside: a toothed ring of three times would be dug into at 20 teeth and 20 degrees (`interference`). */
+const RING_TIMES = 4;
+const SMOOTH_RING_TIMES = 2;
 
 const isRing = (kind: GearKind): boolean => GEAR_FORMS[kind].pitchAngle === 180;
 export const sizeOf = (gear: Gear): number => (hasTeeth(gear) ? gear.teeth : gear.diameter);
@@ -117,8 +118,9 @@ function sizesOf(
   const usual = toothed ? USUAL_TEETH : USUAL_DIAMETERS;
   const first = gear ? sizeOf(gear) : (chosen?.[0] ?? usual[0]);
   if (chosen) return [first, chosen[1]];
-  if (isRing(kinds[1])) return [first, RING_TIMES * first];
-  if (isRing(kinds[0])) return [first, Math.max(1, Math.round(first / RING_TIMES))];
+  const times = toothed ? RING_TIMES : SMOOTH_RING_TIMES;
+  if (isRing(kinds[1])) return [first, times * first];
+  if (isRing(kinds[0])) return [first, Math.max(1, Math.round(first / times))];
   return [first, gear ? 2 * first : usual[1]];
 }
 

@@ -21,10 +21,10 @@ const RING = (rim: object): ReactNode => (
 );
 const CONES = (rim: object): ReactNode => (
   <>
-    <path d="M14 9 L14 29 L22 24 L22 14 Z" />
-    <path d="M17 7 L43 7 L36 13 L24 13 Z" />
-    <path d="M14 9 L22 14 M14 29 L22 24 M17 7 L24 13 M43 7 L36 13" {...rim} strokeWidth="3" />
-    <path d="M4 19 L14 19 M30 7 L30 1" />
+    <path d="M12 11 L12 33 L19 27.5 L19 16.5 Z M12 11 L40 11 L33 16.5 L19 16.5" />
+    <path d="M40 11 L33 16.5 M12 33 L19 27.5 M12 11 L19 16.5" {...rim} strokeWidth="4" />
+    <path d="M3 22 L12 22 M26 11 L26 3" />
+    <circle cx="26" cy="22" r="1" />
   </>
 );
 
@@ -34,7 +34,7 @@ const PICTURES: Readonly<Record<string, ReactNode>> = {
   "bevel-pair": CONES(TEETH),
   "wheel-pair": BESIDE({}),
   "ring-wheel-pair": RING({}),
-  "cone-pair": CONES({ strokeDasharray: "none" }),
+  "cone-pair": CONES({ opacity: 0 }),
 };
 
 export const StageIcon = ({ kind }: { readonly kind: string }) => (

@@ -18,7 +18,7 @@ export function KindChoice({ kind, onChange }: Props) {
     <fieldset key={group} className={styles.group}>
       <legend>{group}</legend>
       <div className={styles.kinds}>
-        {STAGE_KINDS.filter((one) => one.group === group).map(({ mesh, words, hint }) => (
+        {STAGE_KINDS.filter((one) => one.group === group).map(({ mesh, words, heard, hint }) => (
           <label key={mesh.id} className={styles.kind} title={hint}>
             <input
               type="radio"
@@ -29,7 +29,10 @@ export function KindChoice({ kind, onChange }: Props) {
               onChange={() => onChange(mesh)}
             />
             <StageIcon kind={mesh.id} />
-            <span>{words}</span>
+            <span>
+              {words}
+              {heard ? <span className={styles.heard}> {heard}</span> : null}
+            </span>
           </label>
         ))}
       </div>

@@ -51,7 +51,7 @@ export function SizeFields({ candidate, name, newName, onSizes, onGear }: Props)
           choices={[
             ...usable.map((one) => ({
               value: `g${one.id}`,
-              words: `use ${nameText(one.id)}, which is there (${gearSize(one)})`,
+              words: `${nameText(one.id)}, which is there: ${gearSize(one)}`,
             })),
             { value: NEW, words: "a new one" },
           ]}

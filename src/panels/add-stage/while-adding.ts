@@ -2,7 +2,7 @@
 import { type RefObject, useEffect } from "react";
 import type { Solved } from "../../engine/solved";
 import { documentStore, isDragging } from "../../store/document";
-import { setView, viewStore } from "../../store/view";
+import { setView, type ViewState, viewStore } from "../../store/view";
 
 /** ms after opening at which the focus moves in: a menu that led here gives its own back first. */
 const MENU_CLOSES = 30;
@@ -12,10 +12,19 @@ export const cancelAdding = (): void => setView({ adding: null, ghost: null });
 /** The drive that would be, on the bench as long as it is chosen. */
 export function useGhost(next: Solved | null): void {
   useEffect(() => {
-    const id = next?.drive.shafts[next.drive.shafts.length - 1]?.id;
-    setView({ ghost: next && id !== undefined ? { solved: next, shafts: [id] } : null });
+    setView({ ghost: next && ghostOf(next) });
   }, [next]);
   useEffect(() => () => setView({ ghost: null }), []);
+}
+
+/** What is new in a drive that differs from the document's by one stage. */
+function ghostOf(next: Solved): ViewState["ghost"] {
+  const { drive } = documentStore.getState();
+  const shafts = next.drive.shafts.slice(drive.shafts.length).map(({ id }) => id);
+  const gears = next.drive.gears
+    .slice(drive.gears.length)
+    .flatMap(({ id, shaft }) => (shafts.includes(shaft) ? [] : id));
+  return { solved: next, shafts, gears };
 }
 
 /** Another shaft or gear picked on the bench or in the list is the one to add to. */

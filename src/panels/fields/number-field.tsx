@@ -6,13 +6,13 @@
 import { Minus, Plus } from "lucide-react";
 import { type ClipboardEvent, type CSSProperties, type KeyboardEvent, useEffect, useId, useRef, useState } from "react";
 import { beginDrag, cancelDrag, endDrag } from "../../store/document";
+import { roomFor } from "./bubble-room";
 import styles from "./fields.module.css";
 import { LONGEST, type NumberRules, numberText, readNumber, stepped } from "./number-text";
+import { useHold } from "./use-hold";
 
 /** Significant digits shown at rest; all of them while the field is being edited. */
 const SHOWN_DIGITS = 7;
-const HOLD_DELAY = 400;
-const HOLD_REPEAT = 90;
 
 export interface NumberFieldProps extends NumberRules {
   /** What the number is, e.g. "Teeth of b1"; read out, and shown unless `hideLabel`. */
@@ -266,60 +266,3 @@ export function NumberField(props: NumberFieldProps) {
 }
 
 const STEPS: Readonly<Record<string, number | undefined>> = { ArrowUp: 1, ArrowDown: -1, PageUp: 10, PageDown: -10 };
-
-/** Room that a bubble takes, px. */
-const BUBBLE = { width: 260, height: 84 };
-
-/** Where a bubble is not cut off by whatever scrolls around its field. */
-function roomFor(input: HTMLElement): { readonly end: boolean; readonly above: boolean } {
-  let around = input.parentElement;
-  while (around && around !== document.body && getComputedStyle(around).overflowX === "visible") {
-    around = around.parentElement;
-  }
-  const room = (around ?? document.body).getBoundingClientRect();
-  const box = (input.parentElement ?? input).getBoundingClientRect();
-  return {
-    end: box.left + BUBBLE.width > room.right && box.right - BUBBLE.width >= room.left,
-    above: box.bottom + BUBBLE.height > room.bottom && box.top - BUBBLE.height > room.top,
-  };
-}
-
-/** A button that steps once at a press and goes on while it is held; a whole hold is one undo step. */
-function useHold(step: (times: 1 | -1) => void, begin: () => void, end: () => void) {
-  const timer = useRef<ReturnType<typeof setTimeout> | undefined>(undefined);
-  const repeated = useRef(false);
-  const act = useRef({ step, begin, end });
-  act.current = { step, begin, end };
-
-  const stop = () => {
-    clearTimeout(timer.current);
-    timer.current = undefined;
-    if (repeated.current) act.current.end();
-  };
-  useEffect(() => () => clearTimeout(timer.current), []);
-
-  return (times: 1 | -1) => ({
-    onPointerDown: () => {
-      repeated.current = false;
-      const again = () => {
-        if (!repeated.current) act.current.begin();
-        repeated.current = true;
-        act.current.step(times);
-        timer.current = setTimeout(again, HOLD_REPEAT);
-      };
-      timer.current = setTimeout(again, HOLD_DELAY);
-    },
-    onPointerUp: stop,
-    onPointerLeave: stop,
-    onPointerCancel: stop,
-    onClick: () => {
-      if (repeated.current) {
-        repeated.current = false;
-        return;
-      }
-      act.current.begin();
-      act.current.step(times);
-      act.current.end();
-    },
-  });
-}

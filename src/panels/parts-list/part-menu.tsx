@@ -1,6 +1,7 @@
 /** The commands of one part, behind a button with three dots. */
 import { Ellipsis } from "lucide-react";
 import { DropdownMenu } from "radix-ui";
+import { useState } from "react";
 import styles from "./parts-list.module.css";
 
 export interface MenuItem {
@@ -13,9 +14,17 @@ export interface MenuItem {
 }
 
 export function PartMenu({ label, items }: { readonly label: string; readonly items: readonly MenuItem[] }) {
+  const [open, setOpen] = useState(false);
   return (
-    <DropdownMenu.Root modal={false}>
-      <DropdownMenu.Trigger className={styles.icon} aria-label={label} title={label}>
+    <DropdownMenu.Root modal={false} open={open} onOpenChange={setOpen}>
+      <DropdownMenu.Trigger
+        className={styles.icon}
+        aria-label={label}
+        title={label}
+        // Opened by the whole click: one that opens on pressing would carry out what lies under the pointer on letting go.
+        onPointerDown={(event) => event.preventDefault()}
+        onClick={() => setOpen(!open)}
+      >
         <Ellipsis size={20} aria-hidden />
       </DropdownMenu.Trigger>
       <DropdownMenu.Portal>

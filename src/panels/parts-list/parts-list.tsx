@@ -68,12 +68,17 @@ export function PartsList() {
   );
 
   const chosen = selection ? shaftOfPart(solved, selection) : -1;
+  const chosenId = shafts[chosen]?.id;
   const led = wish.part ? shaftOfPart(solved, wish.part) : -1;
   // biome-ignore lint/correctness/useExhaustiveDependencies: each wish unfolds once; folding it again later is the reader's right.
   useEffect(() => {
     const shaft = shafts[led];
     if (shaft) fold(shaft.id, true);
   }, [wish.count]);
+  // What is selected unfolds; nothing folds by itself, or the list would slip away under the pointer.
+  useEffect(() => {
+    if (chosen >= 0 && chosenId !== undefined) fold(chosenId, true);
+  }, [chosen, chosenId, fold]);
 
   const found = useMemo(() => matches(solved, search), [solved, search]);
   const listed = found.slice(0, shown);
@@ -81,7 +86,7 @@ export function PartsList() {
   for (const extra of [chosen, led]) if (extra >= 0 && !listed.includes(extra)) listed.push(extra);
   const isOpen = (shaft: number): boolean => {
     const id = shafts[shaft]?.id ?? "";
-    return folds.get(id) ?? (shafts.length <= ALL_OPEN || shaft === chosen);
+    return folds.get(id) ?? shafts.length <= ALL_OPEN;
   };
 
   return (

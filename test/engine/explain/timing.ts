@@ -1,16 +1,27 @@
-/** How a cost grows, told so that a busy machine doesn't matter much: the best of several runs of each size, as a ratio. */
-const best = (run: () => void): number => {
+/** How a cost grows, in processor time of this process, which other work on the machine hardly changes. */
+
+/** Least processor time of one run, ms: short runs are repeated, since the clock of the processor is coarse. */
+function cost(run: () => void): number {
   let least = Number.POSITIVE_INFINITY;
-  for (let i = 0; i < 3; i++) {
-    const start = performance.now();
-    run();
-    least = Math.min(least, performance.now() - start);
+  for (let round = 0; round < 3; round++) {
+    const start = process.cpuUsage();
+    let runs = 0;
+    let spent = 0;
+    while (spent < 30) {
+      run();
+      runs++;
+      const { user, system } = process.cpuUsage(start);
+      spent = (user + system) / 1000;
+    }
+    least = Math.min(least, spent / runs);
   }
   return least;
-};
+}
 
 /** Cost of the large over cost of the small: about the ratio of their sizes where the cost is linear, its square where it isn't. */
 export function growth(small: () => void, large: () => void): number {
+  // Both once, so that neither pays for what is compiled or kept on first use.
   small();
-  return best(large) / Math.max(best(small), 0.05);
+  large();
+  return cost(large) / cost(small);
 }

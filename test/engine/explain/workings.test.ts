@@ -332,7 +332,7 @@ describe("drives that don't turn", () => {
       () => workingsOf(short, 40),
       () => workingsOf(long, 2000),
     );
-    expect(cost).toBeLessThan(400);
+    expect(cost).toBeLessThan(120);
   });
 
   test("spurs of one size say so", () => {

@@ -4,12 +4,12 @@
  */
 import Module from "manifold-3d";
 import { type DriveFields, type GearFields, makeDrive, makeGear, makeMesh, makePort, makeShaft } from "../../../src/engine/drive/defaults";
-import type { Drive } from "../../../src/engine/drive/types";
+import type { Drive, Gear, Vec3 } from "../../../src/engine/drive/types";
 import { MATRIX, newPoses, poseAt, poseModel } from "../../../src/engine/motion/pose-at";
 import { toNumber } from "../../../src/engine/motion/rational";
 import { solve } from "../../../src/engine/solve";
 import type { Solved } from "../../../src/engine/solved";
-import { endPoint, toothWidth } from "../../../src/engine/teeth/blank";
+import { toothWidth } from "../../../src/engine/teeth/blank";
 import { buildSolid } from "../../../src/engine/teeth/gear-mesh";
 import { outlineOf } from "../../../src/engine/teeth/outline";
 import { restPhases } from "../../../src/engine/teeth/phases";
@@ -39,12 +39,14 @@ export function toothVolume(spec: ToothSpec): number {
   return (area * (far ** 3 - near ** 3)) / 3;
 }
 
-export { endPoint };
-
 export interface JudgeOptions {
   readonly quality?: Quality;
   /** Turns of each shaft, radians, added to what the phases say (for controls that must fail). */
   readonly off?: ReadonlyMap<string, number>;
+  /** Look for the smallest gap too, no further than this, mm. */
+  readonly gap?: number;
+  /** Judge whole gears, not only the teeth within a few pitches of where they mesh. */
+  readonly isWhole?: boolean;
 }
 
 export interface Judged {
@@ -57,61 +59,123 @@ export interface Judged {
   readonly widest: number[];
 }
 
-/** Judges every mesh of a drive at `steps` positions over one tooth pitch of the first gear. */
-export function judge(drive: Drive, steps: number, options: JudgeOptions & { readonly gap?: number } = {}): Judged {
-  const solved = solve(drive);
-  const quality = options.quality ?? QUALITIES.fine;
-  const specs = drive.gears.map((_, i) => toothSpec(drive, solved.index, solved.placement, i, quality));
-  const solids = specs.map(solidOf);
-  const rest = restPhases(drive, solved.index, solved.placement);
-  for (const [id, angle] of options.off ?? []) {
-    const at = solved.index.shafts.get(id) as number;
-    rest[at] = (rest[at] ?? 0) + angle;
+/** A gear's solid in its shaft's coordinates, keyed and in its place along the shaft. */
+function keyed(solid: Solid, gear: Gear): Solid {
+  const [x, y] = [Math.cos((gear.phase * Math.PI) / 180), Math.sin((gear.phase * Math.PI) / 180)];
+  return solid.transform([x, y, 0, 0, -y, x, 0, 0, 0, 0, 1, 0, 0, 0, gear.at, 1]);
+}
+
+type Matrix = Parameters<Solid["transform"]>[0];
+const matrixAt = (matrices: Float64Array, shaft: number) =>
+  Array.from(matrices.slice(shaft * MATRIX, (shaft + 1) * MATRIX)) as unknown as Matrix;
+
+/** A mesh on the judge's table: both gears, and the common volume or the gap at any rotation of the shafts. */
+export class Table {
+  readonly solved: Solved;
+  readonly specs: readonly ToothSpec[];
+  readonly rest: Float64Array;
+  private readonly model: ReturnType<typeof poseModel>;
+  private readonly pieces: readonly (readonly [Solid, Solid])[];
+
+  constructor(data: Drive, options: JudgeOptions = {}) {
+    this.solved = solve(data);
+    const { index, placement } = this.solved;
+    this.specs = data.gears.map((_, i) => toothSpec(data, index, placement, i, options.quality ?? QUALITIES.fine));
+    this.rest = restPhases(data, index, placement);
+    for (const [id, angle] of options.off ?? []) {
+      const at = index.shafts.get(id) as number;
+      this.rest[at] = (this.rest[at] ?? 0) + angle;
+    }
+    this.model = poseModel(this.solved);
+    const start = poseAt(this.model, new Float64Array(this.model.count), this.rest, newPoses(this.model.count));
+    const whole = data.gears.map((gear, i) => {
+      const solid = solidOf(this.specs[i] as ToothSpec);
+      const result = keyed(solid, gear);
+      solid.delete();
+      return result;
+    });
+    this.pieces = data.meshes.map((_, i) => {
+      const pair = index.gearsOfMesh[i] as readonly [number, number];
+      const piece = (side: 0 | 1) => {
+        const solid = whole[pair[side]] as Solid;
+        if (options.isWhole) return solid.translate([0, 0, 0]);
+        const spec = this.specs[pair[side]] as ToothSpec;
+        const line = placement.meshes[i]?.contact as readonly [Vec3, Vec3];
+        const middle = line[0].map((x, k) => (x + (line[1][k] ?? 0)) / 2);
+        const size = 2 * Math.max(3.6 * Math.PI * spec.module, spec.face + 3 * spec.module);
+        const m = matrixAt(start.turned, index.shaftOfGear[pair[side]] as number);
+        const from = [0, 1, 2].map((k) => (middle[k] ?? 0) - (m[12 + k] ?? 0));
+        const local = [0, 1, 2].map((c) => from.reduce((sum, x, k) => sum + x * (m[4 * c + k] ?? 0), 0));
+        const box = wasm.Manifold.cube(size, true).translate(local as [number, number, number]);
+        const cut = solid.intersect(box);
+        box.delete();
+        return cut;
+      };
+      return [piece(0), piece(1)] as const;
+    });
+    for (const solid of whole) solid.delete();
   }
-  const model = poseModel(solved);
-  const overlaps = drive.meshes.map(() => 0);
-  const gaps = drive.meshes.map(() => Infinity);
-  const widest = drive.meshes.map(() => 0);
-  const pitch = (2 * Math.PI) / (specs[0]?.teeth ?? 1);
-  const ratios = turnsPerInput(solved);
+
+  /** Both gears of a mesh, where they stand when the shafts have turned by `angles`. */
+  private stand<T>(mesh: number, angles: ArrayLike<number>, ask: (a: Solid, b: Solid) => T): T {
+    const poses = poseAt(this.model, Float64Array.from(angles), this.rest, newPoses(this.model.count));
+    const on = this.solved.index.shaftsOfMesh[mesh] as readonly [number, number];
+    const pair = this.pieces[mesh] as readonly [Solid, Solid];
+    const a = pair[0].transform(matrixAt(poses.turned, on[0]));
+    const b = pair[1].transform(matrixAt(poses.turned, on[1]));
+    const answer = ask(a, b);
+    a.delete();
+    b.delete();
+    return answer;
+  }
+
+  /** Common volume in parts of a tooth of the smaller gear. */
+  overlap(mesh: number, angles: ArrayLike<number>): number {
+    const [a, b] = this.solved.index.gearsOfMesh[mesh] as readonly [number, number];
+    const smaller = (this.specs[a]?.teeth ?? 0) <= (this.specs[b]?.teeth ?? 0) ? a : b;
+    return this.stand(mesh, angles, (first, second) => {
+      const common = first.intersect(second);
+      const volume = common.volume();
+      common.delete();
+      return volume / toothVolume(this.specs[smaller] as ToothSpec);
+    });
+  }
+
+  /** mm; `furthest` where they are further apart. */
+  gap(mesh: number, angles: ArrayLike<number>, furthest: number): number {
+    return this.stand(mesh, angles, (first, second) => first.minGap(second, furthest));
+  }
+
+  delete(): void {
+    for (const pair of this.pieces) for (const solid of pair) solid.delete();
+  }
+}
+
+/** Judges every mesh of a drive at `steps` positions over one tooth pitch of the first gear. */
+export function judge(data: Drive, steps: number, options: JudgeOptions = {}): Judged {
+  const table = new Table(data, options);
+  const overlaps = data.meshes.map(() => 0);
+  const gaps = data.meshes.map(() => Infinity);
+  const widest = data.meshes.map(() => 0);
+  const pitch = (2 * Math.PI) / (table.specs[0]?.teeth ?? 1);
+  const ratios = turnsPerInput(table.solved);
   for (let step = 0; step < steps; step++) {
     const angles = ratios.map((ratio) => (ratio * pitch * step) / steps);
-    const poses = poseAt(model, Float64Array.from(angles), rest, newPoses(model.count));
-    const placed = drive.gears.map((gear, i) => standing(solids[i] as Solid, poses.turned, solved, i, gear));
-    drive.meshes.forEach((_, i) => {
-      const [a, b] = solved.index.gearsOfMesh[i] as readonly [number, number];
-      const smaller = (specs[a]?.teeth ?? 0) <= (specs[b]?.teeth ?? 0) ? a : b;
-      const [first, second] = [placed[a] as Solid, placed[b] as Solid];
-      const common = first.intersect(second);
-      const share = common.volume() / toothVolume(specs[smaller] as ToothSpec);
-      common.delete();
-      overlaps[i] = Math.max(overlaps[i] ?? 0, share);
-      if (options.gap !== undefined) {
-        const gap = first.minGap(second, options.gap);
-        gaps[i] = Math.min(gaps[i] ?? Infinity, gap);
-        widest[i] = Math.max(widest[i] ?? 0, gap);
-      }
+    data.meshes.forEach((_, i) => {
+      overlaps[i] = Math.max(overlaps[i] ?? 0, table.overlap(i, angles));
+      if (options.gap === undefined) return;
+      const gap = table.gap(i, angles, options.gap);
+      gaps[i] = Math.min(gaps[i] ?? Infinity, gap);
+      widest[i] = Math.max(widest[i] ?? 0, gap);
     });
-    for (const solid of placed) solid.delete();
   }
-  for (const solid of solids) solid.delete();
-  return { solved, specs, overlaps, gaps, widest };
+  table.delete();
+  return { solved: table.solved, specs: table.specs, overlaps, gaps, widest };
 }
 
 /** Turns of every shaft, in its own frame, for one turn of the input. */
 export function turnsPerInput(solved: Solved): number[] {
   return solved.motion.ratios.map((ratio) => (ratio ? toNumber(ratio) : 0));
-}
-
-function standing(solid: Solid, turned: Float64Array, solved: Solved, index: number, gear: Drive["gears"][number]): Solid {
-  const shaft = solved.index.shaftOfGear[index] as number;
-  const matrix = Array.from(turned.slice(shaft * MATRIX, (shaft + 1) * MATRIX));
-  const [x, y] = [Math.cos((gear.phase * Math.PI) / 180), Math.sin((gear.phase * Math.PI) / 180)];
-  const key = [x, y, 0, 0, -y, x, 0, 0, 0, 0, 1, 0, 0, 0, gear.at, 1];
-  const keyed = solid.transform(key as never);
-  const moved = keyed.transform(matrix as never);
-  keyed.delete();
-  return moved;
 }
 
 /** A drive in few words: gears are named after their shafts' small letters. */

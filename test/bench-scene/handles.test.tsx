@@ -1,0 +1,236 @@
+/** What hands do on the bench, in a page without a graphics card: the lean handle, cranking, selecting, keys, the flat drawing. */
+import { act, fireEvent, render, screen } from "@testing-library/react";
+import { beforeEach, describe, expect, it, vi } from "vitest";
+import { Bench } from "../../src/bench/bench";
+import { currentOrbit, setOrbit, setScreenSize } from "../../src/bench/camera";
+import { arcPoint, leanFor } from "../../src/bench/lean";
+import { project } from "../../src/bench/orbit";
+import { shownDrive } from "../../src/bench/shown-drive";
+import { pointAt } from "../../src/bench/turning";
+import type { Drive, Vec3 } from "../../src/engine/drive/types";
+import { clockStore, reset, setPlaying, shaftAngle } from "../../src/store/clock";
+import { documentStore, openDrive, undo } from "../../src/store/document";
+import { setView, viewStore } from "../../src/store/view";
+import { mesh, root, toothed } from "../support/random-drives";
+
+const WIDTH = 800;
+const HEIGHT = 600;
+
+const bevels: Drive = {
+  title: "",
+  notes: "",
+  shafts: [root("A"), { id: "B", name: "B" }],
+  gears: [toothed("a", "A", "bevel", 20, 3, { face: 12 }), toothed("b", "B", "bevel", 40, 3, { apex: "-", face: 12 })],
+  meshes: [mesh("m", "a", "b", { shaftAngle: 90 })],
+  ports: [{ shaft: "A", role: "input", speed: 60 }],
+};
+
+beforeEach(() => {
+  vi.stubGlobal(
+    "ResizeObserver",
+    class {
+      observe(): void {}
+      disconnect(): void {}
+    },
+  );
+  vi.spyOn(HTMLElement.prototype, "clientWidth", "get").mockReturnValue(WIDTH);
+  vi.spyOn(HTMLElement.prototype, "clientHeight", "get").mockReturnValue(HEIGHT);
+  vi.spyOn(Element.prototype, "getBoundingClientRect").mockReturnValue(new DOMRect(0, 0, WIDTH, HEIGHT));
+  // No canvas of any sort in this page.
+  vi.spyOn(HTMLCanvasElement.prototype, "getContext").mockReturnValue(null);
+  HTMLElement.prototype.setPointerCapture = () => {};
+  act(() => {
+    openDrive(bevels);
+    setView({
+      selection: null,
+      hover: null,
+      drawing: "full",
+      drawingReason: null,
+      drawingChosen: false,
+      announcement: "",
+    });
+    setPlaying(false);
+    reset();
+  });
+});
+
+function open(): HTMLElement {
+  render(<Bench />);
+  setScreenSize(WIDTH, HEIGHT);
+  return screen.getByRole("application");
+}
+
+const angleNow = (): number | undefined => documentStore.getState().drive.meshes[0]?.shaftAngle;
+
+/** A point of the world in pixels of the page. */
+function onScreen(point: Vec3): { clientX: number; clientY: number } {
+  const at = project(currentOrbit(), point, HEIGHT);
+  return { clientX: WIDTH / 2 + at.x, clientY: HEIGHT / 2 - at.y };
+}
+
+/** A point on gear b's face, well outside of its rod. */
+const onGear = (angle: number): { clientX: number; clientY: number } => {
+  const { layout, turning } = shownDrive();
+  turning.update();
+  const b = layout.gears[1];
+  if (!b) throw new Error("no gear");
+  const r = b.pitchRadius * 0.8;
+  return onScreen(pointAt(turning.poses.still, 1, [r * Math.cos(angle), r * Math.sin(angle), b.at]));
+};
+
+describe("the bench", () => {
+  it("draws flat, with one sentence of why, where there is no 3D", () => {
+    open();
+    expect(viewStore.getState().drawing).toBe("flat");
+    expect(screen.getByText(/^This is a flat drawing, because this browser offers no 3D graphics/)).toBeInTheDocument();
+  });
+
+  it("tells in words what the picture shows", () => {
+    const region = open();
+    const words = document.getElementById(region.getAttribute("aria-describedby") ?? "");
+    expect(words).toHaveTextContent(
+      /^2 shafts with 2 gears\. A turns (counter)?clockwise seen from the .+ end\. B turns/,
+    );
+  });
+
+  it("turns the view by arrow keys, zooms by plus and minus", () => {
+    const region = open();
+    const before = currentOrbit();
+    fireEvent.keyDown(region, { key: "ArrowRight" });
+    expect(currentOrbit().azimuth).toBeGreaterThan(before.azimuth);
+    fireEvent.keyDown(region, { key: "ArrowUp" });
+    expect(currentOrbit().elevation).toBeGreaterThan(before.elevation);
+    fireEvent.keyDown(region, { key: "+" });
+    expect(currentOrbit().distance).toBeLessThan(before.distance);
+    act(() => setOrbit(before));
+  });
+
+  it("selects what is clicked, and nothing on the ground", () => {
+    const region = open();
+    const spot = onGear(0.4);
+    fireEvent.pointerDown(region, { pointerId: 1, button: 0, ...spot });
+    fireEvent.pointerUp(region, { pointerId: 1, button: 0, ...spot });
+    expect(viewStore.getState().selection).toEqual({ kind: "gear", id: "b" });
+    expect(shaftAngle(1)).toBe(0);
+    fireEvent.pointerDown(region, { pointerId: 1, button: 0, clientX: 3, clientY: 3 });
+    fireEvent.pointerUp(region, { pointerId: 1, button: 0, clientX: 3, clientY: 3 });
+    expect(viewStore.getState().selection).toBeNull();
+  });
+
+  it("cranks the whole drive by a drag on a gear, both ways, with the clock paused meanwhile", () => {
+    const region = open();
+    act(() => setPlaying(true));
+    const steps = [0.4, 0.5, 0.6, 0.7, 0.8];
+    fireEvent.pointerDown(region, { pointerId: 1, button: 0, ...onGear(0.4) });
+    for (const angle of steps) fireEvent.pointerMove(region, { pointerId: 1, buttons: 1, ...onGear(angle) });
+    expect(clockStore.getState().playing).toBe(false);
+    // The grabbed point lies nearer the eye than the plane of the marks above, so the pointer leads it by a little less.
+    expect(shaftAngle(1)).toBeGreaterThan(0.3);
+    expect(shaftAngle(1)).toBeLessThan(0.5);
+    const [first = 0, second = 1] = documentStore.getState().solved.motion.speed.map((speed) => speed ?? 0);
+    expect(shaftAngle(0) / shaftAngle(1)).toBeCloseTo(first / second, 9);
+    for (const angle of [...steps].reverse())
+      fireEvent.pointerMove(region, { pointerId: 1, buttons: 1, ...onGear(angle) });
+    expect(shaftAngle(1)).toBeCloseTo(0, 2);
+    fireEvent.pointerUp(region, { pointerId: 1, button: 0, ...onGear(0.4) });
+    expect(clockStore.getState().playing).toBe(true);
+    expect(viewStore.getState().selection).toBeNull();
+    act(() => setPlaying(false));
+  });
+
+  it("turns the view, not the drive, by a drag on the ground", () => {
+    const region = open();
+    const before = currentOrbit();
+    fireEvent.pointerDown(region, { pointerId: 1, button: 0, clientX: 5, clientY: 5 });
+    fireEvent.pointerMove(region, { pointerId: 1, buttons: 1, clientX: 45, clientY: 25 });
+    fireEvent.pointerUp(region, { pointerId: 1, button: 0, clientX: 45, clientY: 25 });
+    expect(currentOrbit().azimuth).toBeLessThan(before.azimuth);
+    expect(shaftAngle(0)).toBe(0);
+    act(() => setOrbit(before));
+  });
+
+  it("says why a locked drive refuses", () => {
+    act(() =>
+      openDrive({
+        ...bevels,
+        shafts: [root("A"), { id: "B", name: "B" }, { id: "C", name: "C" }],
+        gears: ["A", "B", "C"].map((id) => toothed(id.toLowerCase(), id, "spur", 30, 2)),
+        meshes: [mesh("m1", "a", "b", { azimuth: 0 }), mesh("m2", "a", "c", { azimuth: 60 }), mesh("m3", "b", "c")],
+      }),
+    );
+    const region = open();
+    const spot = onGear(0.4);
+    fireEvent.pointerDown(region, { pointerId: 1, button: 0, ...spot });
+    fireEvent.pointerMove(region, { pointerId: 1, buttons: 1, clientX: spot.clientX + 30, clientY: spot.clientY });
+    fireEvent.pointerUp(region, { pointerId: 1, button: 0, clientX: spot.clientX + 30, clientY: spot.clientY });
+    const { findings } = documentStore.getState().solved;
+    const message = findings.find(({ code }) => code === "locked")?.message ?? "none";
+    expect(screen.getByText(message)).toBeInTheDocument();
+    expect(viewStore.getState().announcement).toBe(message);
+    expect(shaftAngle(0)).toBe(0);
+  });
+});
+
+describe("the lean handle", () => {
+  function knob(): HTMLElement {
+    open();
+    act(() => setView({ selection: { kind: "gear", id: "b" } }));
+    return screen.getByRole("slider", { name: /^Lean/ });
+  }
+
+  it("is a slider that says its angle, moved by keys", () => {
+    const handle = knob();
+    expect(handle).toHaveAttribute("aria-valuetext", "90 degrees");
+    fireEvent.keyDown(handle, { key: "ArrowLeft" });
+    expect(angleNow()).toBe(89);
+    fireEvent.keyDown(handle, { key: "ArrowUp", shiftKey: true });
+    expect(angleNow()).toBe(99);
+    fireEvent.keyDown(handle, { key: "Home" });
+    expect(angleNow()).toBe(15);
+    fireEvent.keyDown(handle, { key: "End" });
+    expect(angleNow()).toBe(150);
+    expect(handle).toHaveAttribute("aria-valuenow", "150");
+  });
+
+  it("leans the pair to the pointer: one drag is one step back", () => {
+    const handle = knob();
+    const lean = leanFor(documentStore.getState().solved, { kind: "mesh", id: "m" });
+    if (!lean) throw new Error("no handle");
+    const ratio = documentStore.getState().solved.motion.ratios[1];
+    fireEvent.pointerDown(handle, { pointerId: 2, button: 0, ...onScreen(arcPoint(lean, 90)) });
+    for (const angle of [80, 70, 60]) {
+      fireEvent.pointerMove(handle, { pointerId: 2, buttons: 1, ...onScreen(arcPoint(lean, angle)) });
+    }
+    expect(angleNow()).toBe(60);
+    fireEvent.pointerUp(handle, { pointerId: 2, button: 0, ...onScreen(arcPoint(lean, 60)) });
+    expect(viewStore.getState().announcement).toBe("Shaft angle 60°");
+    // The cones change, the ratio does not.
+    expect(documentStore.getState().solved.motion.ratios[1]).toEqual(ratio);
+    act(() => undo());
+    expect(angleNow()).toBe(90);
+  });
+
+  it("goes back by Escape", () => {
+    const handle = knob();
+    const lean = leanFor(documentStore.getState().solved, { kind: "mesh", id: "m" });
+    if (!lean) throw new Error("no handle");
+    fireEvent.pointerDown(handle, { pointerId: 2, button: 0, ...onScreen(arcPoint(lean, 90)) });
+    fireEvent.pointerMove(handle, { pointerId: 2, buttons: 1, ...onScreen(arcPoint(lean, 45)) });
+    expect(angleNow()).toBe(45);
+    fireEvent.keyDown(handle, { key: "Escape" });
+    expect(angleNow()).toBe(90);
+  });
+
+  it("snaps to steps of 15, and not with Alt", () => {
+    const handle = knob();
+    const lean = leanFor(documentStore.getState().solved, { kind: "mesh", id: "m" });
+    if (!lean) throw new Error("no handle");
+    const at = onScreen(arcPoint(lean, 61.3));
+    fireEvent.pointerDown(handle, { pointerId: 2, button: 0, ...at });
+    fireEvent.pointerMove(handle, { pointerId: 2, buttons: 1, ...at });
+    expect(angleNow()).toBe(60);
+    fireEvent.pointerMove(handle, { pointerId: 2, buttons: 1, altKey: true, ...at });
+    expect(angleNow()).toBe(61.3);
+    fireEvent.pointerUp(handle, { pointerId: 2, button: 0, ...at });
+  });
+});
