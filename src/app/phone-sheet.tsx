@@ -26,7 +26,7 @@ export const PhoneSheet = () => {
   };
   if (adding) {
     return (
-      <section className={css.sheet} aria-label="Add a stage">
+      <section className={css.sheet} aria-label="Add a stage" id="parts" tabIndex={-1}>
         <div className={css.scroll}>
           <Guarded region="Adding a stage">
             <AddStage />

@@ -94,30 +94,51 @@ const Words = () => {
   );
 };
 
+/** How long the sentence on the drawing stands by itself before it folds, ms: it would cover the drive on a small screen. */
+const REASON_TIME = 12_000;
+
 const Notes = () => {
   const note = useBenchNote();
   const reason = useView((state) => state.drawingReason);
-  const drawing = useView((state) => state.drawing);
   return (
     <div className={css.notes}>
       {note && <p className={css.note}>{note}</p>}
-      {reason && (
-        <p className={css.note}>
-          {reason}{" "}
-          {reason !== REASONS.noWebGL && (
-            <button
-              type="button"
-              className={css.again}
-              onClick={() => setView({ drawing: "full", drawingReason: null, drawingChosen: true })}
-            >
-              Draw in full
-            </button>
-          )}
-          <button type="button" className={css.again} onClick={() => setView({ drawingReason: null })}>
-            {drawing === "flat" ? "Keep it flat" : "Keep it simple"}
-          </button>
-        </p>
-      )}
+      {reason && <Reason key={reason} reason={reason} />}
     </div>
+  );
+};
+
+/** Why the drawing is not full, and the way back to it; folds to a small button. */
+const Reason = ({ reason }: { readonly reason: string }) => {
+  const drawing = useView((state) => state.drawing);
+  const [isOpen, setOpen] = useState(true);
+  useEffect(() => {
+    const timer = setTimeout(() => setOpen(false), REASON_TIME);
+    return () => clearTimeout(timer);
+  }, []);
+  const name = drawing === "flat" ? "Flat drawing" : "Simple drawing";
+  if (!isOpen) {
+    return (
+      <button type="button" className={css.folded} aria-expanded={false} onClick={() => setOpen(true)}>
+        {name}: why?
+      </button>
+    );
+  }
+  return (
+    <p className={css.note}>
+      {reason}{" "}
+      {reason !== REASONS.noWebGL && (
+        <button
+          type="button"
+          className={css.again}
+          onClick={() => setView({ drawing: "full", drawingReason: null, drawingChosen: true })}
+        >
+          Draw in full
+        </button>
+      )}
+      <button type="button" className={css.again} onClick={() => setView({ drawingReason: null, drawingChosen: true })}>
+        {drawing === "flat" ? "Keep it flat" : "Keep it simple"}
+      </button>
+    </p>
   );
 };

@@ -31,7 +31,8 @@ export const FlatDrawing = () => {
   useEffect(() => {
     const box = host.current;
     const sheet = canvas.current;
-    const context = sheet?.getContext("2d");
+    // Drawn by the processor: this drawing is there for who has no graphics card worth the name.
+    const context = sheet?.getContext("2d", { willReadFrequently: true });
     if (!box || !sheet || !context) return;
     let frame = 0;
     const paint = (): void => {

@@ -60,11 +60,14 @@ const Body = ({ layout, outline, colours, isGhost = false, detail, marks, hue, l
   const geometry = useShared(`gear ${key}`, () => bodyGeometry(layout.solved, outline, marks, detail));
   const lines = useShared(`lines ${key}`, () => lineGeometry(geometry, outline));
   const material = useBody(hue, colours, light, isGhost);
-  const stroke = useLine(mix(hue, colours.isDark ? "#0a0f13" : colours.ink, colours.isDark ? 0.75 : 0.6), 0.85);
+  const stroke = useLine(
+    mix(hue, colours.isDark ? "#0a0f13" : colours.ink, colours.isDark ? 0.75 : 0.6),
+    isGhost ? 0.4 : 0.85,
+  );
   return (
     <>
       <SceneMesh geometry={geometry} material={material} order={isGhost ? 2 : 0} />
-      {!isGhost && <SceneLines geometry={lines} material={stroke} />}
+      <SceneLines geometry={lines} material={stroke} order={isGhost ? 2 : 0} />
     </>
   );
 };

@@ -13,6 +13,8 @@ export interface Label {
   /** Index of the shaft, and the place in its own coordinates, its own turning left out. */
   readonly shaft: number;
   readonly local: Vec3;
+  /** Stays where others lie on it: what drives, holds or loads the drive. */
+  readonly isChief: boolean;
 }
 
 export function labelList(layout: BenchLayout): Label[] {
@@ -28,6 +30,7 @@ export function labelList(layout: BenchLayout): Label[] {
       id: shaft.id,
       text: shaftName(drive, rod.shaft),
       shaft: rod.shaft,
+      isChief: (layout.solved.index.portOfShaft[rod.shaft] ?? -1) >= 0,
       local: [0, 0, at + rod.side * 0.25 * layout.unit],
     });
   }
@@ -42,10 +45,13 @@ export function labelList(layout: BenchLayout): Label[] {
       id: gear.id,
       text: hasTeeth(gear) ? String(gear.teeth) : `⌀${figures(gear.diameter)}`,
       shaft: outline.shaft,
+      isChief: false,
       local: [x * r, y * r, outline.at],
     });
   }
-  return labels;
+  // The first ones get their places first.
+  const rank = ({ isChief, kind }: Label): number => (isChief ? 0 : kind === "shaft" ? 1 : 2);
+  return labels.sort((a, b) => rank(a) - rank(b));
 }
 
 export interface Box {
@@ -61,7 +67,7 @@ const SHIFTS = [0, -1, 1, -2, 2];
 /** Beyond so many labels only their own places are tried: each try looks at all others. */
 const MANY = 80;
 
-/** Moves labels apart, the first ones first; a gear's label that finds no room is hidden, a shaft's stays where it was. */
+/** Moves labels apart, the first ones first; one that finds no room is hidden if it may be, and else stays where it was. */
 export function moveApart(boxes: readonly Box[], mayHide: (index: number) => boolean): void {
   const shifts = boxes.length > MANY ? [0] : SHIFTS;
   const meets = (box: Box, y: number, other: Box): boolean =>

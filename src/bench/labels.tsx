@@ -2,7 +2,7 @@
 import { useEffect, useMemo, useRef } from "react";
 import { length, scale, sub } from "../engine/vector";
 import { shaftColour } from "../store/colours";
-import { useView } from "../store/view";
+import { useView, viewStore } from "../store/view";
 import { currentOrbit, screenSize } from "./camera";
 import { type Box, type Label, labelList, moveApart } from "./label-list";
 import css from "./labels.module.css";
@@ -50,7 +50,11 @@ const LabelLayer = () => {
         box.x = clampTo(width / 2 + at.x, box.halfWidth + 4, width - box.halfWidth - 4);
         box.y = clampTo(height / 2 - at.y, box.halfHeight + 4, height - box.halfHeight - 4);
       });
-      moveApart(boxes, (i) => labels[i]?.kind === "gear");
+      const lit = viewStore.getState();
+      moveApart(boxes, (i) => {
+        const label = labels[i];
+        return !label?.isChief && label?.id !== lit.selection?.id && label?.id !== lit.hover?.id;
+      });
       elements.forEach((element, i) => {
         const box = boxes[i];
         if (!box) return;

@@ -10,13 +10,14 @@ const GHOST = 0.42;
 /** Solid bodies: the shaft's hue, paler so that lines and marks stand out on it. */
 export function useBody(hue: string, colours: BenchColours, light: Light, isGhost = false): MeshLambertMaterial {
   const paler = mix(hue, colours.isDark ? "#39464f" : "#ffffff", colours.isDark ? 0.3 : 0.42);
-  const glow = light === "selected" ? 0.2 : light === "pointed" ? 0.1 : 0;
+  // Brighter in its own hue: the hue is the shaft's and stays, that it is selected is told by a ring.
+  const glow = light === "selected" ? 0.16 : light === "pointed" ? 0.1 : 0;
   return useShared(
-    `body ${paler} ${glow} ${isGhost} ${colours.focus}`,
+    `body ${paler} ${glow} ${isGhost}`,
     () =>
       new MeshLambertMaterial({
         color: paler,
-        emissive: colours.focus,
+        emissive: paler,
         emissiveIntensity: glow,
         vertexColors: true,
         // Lines that lie on a face are drawn before it.
@@ -29,15 +30,15 @@ export function useBody(hue: string, colours: BenchColours, light: Light, isGhos
 }
 
 /** Rods, arms, blocks: one plain colour. */
-export function usePlain(colour: string, isGhost = false, glow: Light = null, focus = "#000000"): MeshLambertMaterial {
-  const strength = glow === "selected" ? 0.3 : glow === "pointed" ? 0.15 : 0;
+export function usePlain(colour: string, isGhost = false, light: Light = null): MeshLambertMaterial {
+  const glow = light === "selected" ? 0.25 : light === "pointed" ? 0.15 : 0;
   return useShared(
-    `plain ${colour} ${isGhost} ${strength} ${focus}`,
+    `plain ${colour} ${isGhost} ${glow}`,
     () =>
       new MeshLambertMaterial({
         color: colour,
-        emissive: focus,
-        emissiveIntensity: strength,
+        emissive: colour,
+        emissiveIntensity: glow,
         ...(isGhost ? { transparent: true, opacity: GHOST, depthWrite: false } : {}),
       }),
   );

@@ -49,7 +49,7 @@ export const TurningParts = ({ layout, rod, colours, isGhost = false }: ShaftPro
   const light = useShaftLight(shaft?.id ?? "");
   const port = portOf(layout, rod.shaft);
   const hue = colours.shaft(rod.shaft);
-  const material = usePlain(mix(hue, colours.isDark ? "#ffffff" : "#000000", 0.08), isGhost, light, colours.focus);
+  const material = usePlain(mix(hue, colours.isDark ? "#ffffff" : "#000000", 0.08), isGhost, light);
   const arms = layout.arms.filter(({ carrier }) => carrier === rod.shaft);
   const size = `${rod.low} ${rod.high} ${rod.radius}`;
   const shells = layout.gears.filter((outline) => outline.shaft === rod.shaft && isShell(outline));

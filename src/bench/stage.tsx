@@ -1,11 +1,16 @@
 /** The 3D picture on its canvas. Follows size, pixel ratio and a lost context; the scene stands in it as soon as there is one. */
 import { useEffect, useRef, useState } from "react";
-import { WebGLRenderer } from "three";
+import { setConsoleFunction, WebGLRenderer } from "three";
 import css from "./bench.module.css";
 import { setScreenSize } from "./camera";
 import { Picture } from "./picture";
 import { Scene } from "./scene";
 import { InPicture } from "./scene-objects";
+
+// Three tells the console of a lost context; the bench tells the person, who can do something about it.
+setConsoleFunction((type, message, ...rest) => {
+  if (type !== "log") console[type](message, ...rest);
+});
 
 /** Sharper than this shows no more and costs much. */
 const MOST_PIXELS = 2;

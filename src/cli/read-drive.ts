@@ -25,8 +25,10 @@ export const folderOf = (command: string): string =>
 /** The reason in words of an error of the file system. */
 export const reasonOf = (error: unknown): string => {
   const { code = "" } = error as NodeJS.ErrnoException;
-  return REASONS[code] ?? `cannot be used (${code || "no reason is given"})`;
+  return REASONS[code] ?? `cannot be read or written (${code || "no reason is given"})`;
 };
+
+let standardInput: Promise<Uint8Array | null> | undefined;
 
 /** All of standard input; null past the limit. */
 async function readStandardInput(): Promise<Uint8Array | null> {
@@ -46,8 +48,11 @@ const trouble = (message: string): Parsed => ({ faults: [{ pointer: "", message 
 export async function readDriveFile(name: string, folder: string): Promise<Parsed> {
   let bytes: Uint8Array | null;
   try {
-    if (name === "-") bytes = await readStandardInput();
-    else {
+    if (name === "-") {
+      // Read once, however often it is named.
+      standardInput ??= readStandardInput();
+      bytes = await standardInput;
+    } else {
       const path = resolve(folder, name);
       bytes = statSync(path).size > LIMITS.bytes ? null : readFileSync(path);
     }

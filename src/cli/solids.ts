@@ -8,9 +8,9 @@ import { join, resolve } from "node:path";
 import { quote } from "../engine/drive/describe";
 import type { Drive } from "../engine/drive/types";
 import { solve } from "../engine/solve";
+import { anglesAfter, standingSolids } from "../engine/standing-solid";
 import { buildSolid } from "../engine/teeth/gear-mesh";
 import { QUALITIES, toothSpec } from "../engine/teeth/spec";
-import { anglesAfter, standingSolids } from "../engine/teeth/standing-solid";
 import { binaryStl, isWatertight, roundSolid, volumeOf } from "../engine/teeth/stl";
 import { toothFindings } from "../engine/teeth/tooth-findings";
 import { faultLine, folderOf, readDriveFile, reasonOf } from "./read-drive";
@@ -42,7 +42,8 @@ function readArguments(args: readonly string[]): Wanted | string {
       continue;
     }
     const value = args[++i];
-    if (word !== "--turn" && word !== "--quality" && word !== "--gear") return `There is no option ${quote(word)}: ${USAGE}`;
+    if (word !== "--turn" && word !== "--quality" && word !== "--gear")
+      return `There is no option ${quote(word)}: ${USAGE}`;
     if (value === undefined) return `The option ${word} needs a value: ${USAGE}`;
     if (word === "--gear") gear = value;
     else if (word === "--quality") {
@@ -54,7 +55,8 @@ function readArguments(args: readonly string[]): Wanted | string {
     }
   }
   const [file, folder] = names;
-  if (file === undefined || folder === undefined || names.length > 2) return `Name one drive file and one folder: ${USAGE}`;
+  if (file === undefined || folder === undefined || names.length > 2)
+    return `Name one drive file and one folder: ${USAGE}`;
   return { file, folder, turn, quality, gear };
 }
 
@@ -90,7 +92,8 @@ export async function main(args: readonly string[]): Promise<number> {
   const folder = resolve(base, wanted.folder);
   const solved = solve(drive);
   const angles = anglesAfter(solved, wanted.turn);
-  if (!angles) return stop("--turn asks the first input to turn, but the drive has none that can: give a shaft an input port.");
+  if (!angles)
+    return stop("--turn asks the first input to turn, but the drive has none that can: give a shaft an input port.");
   try {
     mkdirSync(folder, { recursive: true });
     const findings = [...solved.findings, ...toothFindings(drive, solved.index, solved.placement)];

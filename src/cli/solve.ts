@@ -1,12 +1,9 @@
 /** `npm run -s solve -- FILE...`: reads drives and prints what the solver knows of them as JSON. format.md */
-import { readFileSync, statSync } from "node:fs";
-import { resolve } from "node:path";
-import { escapeText } from "../engine/drive/describe";
-import { parseDrive } from "../engine/drive/parse";
-import { type Drive, type Fault, LIMITS } from "../engine/drive/types";
+import type { Drive, Fault } from "../engine/drive/types";
 import { inline } from "../engine/drive/write";
 import { type Report, report } from "../engine/report";
 import { solve } from "../engine/solve";
+import { faultLine, folderOf, readDriveFile } from "./read-drive";
 
 const USAGE = 'Name at least one drive file: npm run -s solve -- FILE... (a single "-" reads standard input).';
 
@@ -17,68 +14,10 @@ const NO_DRIVE = 2;
 
 type Answer = { readonly report: Report } | { readonly faults: readonly Fault[] };
 
-const TOO_LONG = "The file is longer than 32 MiB, which is the limit for a drive.";
-const NOT_TEXT =
-  "The file is not text in UTF-8 (it may be a picture or another program's own format); expected a drive in JSON.";
-
 const trouble = (message: string): Answer => ({ faults: [{ pointer: "", message }] });
 
-/** Where npm was called: it runs scripts in the project's folder, whatever folder the names were meant in. */
-const base = (): string =>
-  (process.env.npm_lifecycle_event === "solve" ? process.env.INIT_CWD : undefined) ?? process.cwd();
-
-let standardInput: Promise<Uint8Array | null> | undefined;
-
-/** All of standard input; null past the limit. */
-async function readStandardInput(): Promise<Uint8Array | null> {
-  const chunks: Uint8Array[] = [];
-  let length = 0;
-  for await (const chunk of process.stdin) {
-    length += (chunk as Uint8Array).length;
-    if (length > LIMITS.bytes) return null;
-    chunks.push(chunk as Uint8Array);
-  }
-  return Buffer.concat(chunks);
-}
-
-const REASONS: Readonly<Record<string, string>> = {
-  ENOENT: "is not there",
-  ENOTDIR: "is not there",
-  EACCES: "may not be read",
-  EPERM: "may not be read",
-  EISDIR: "is a folder",
-  ENAMETOOLONG: "has too long a name",
-};
-
-/** The bytes of a file, or why there are none: one sentence. */
-async function readBytes(name: string): Promise<Uint8Array | string> {
-  if (name === "-") {
-    standardInput ??= readStandardInput();
-    return (await standardInput) ?? TOO_LONG;
-  }
-  try {
-    const path = resolve(base(), name);
-    const entry = statSync(path);
-    if (entry.size > LIMITS.bytes) return TOO_LONG;
-    return readFileSync(path);
-  } catch (error) {
-    const { code = "" } = error as NodeJS.ErrnoException;
-    const reason = REASONS[code] ?? `cannot be read (${code || "no reason is given"})`;
-    const shown = name.length > 200 ? `${name.slice(0, 200)}…` : name;
-    return `The file ${escapeText(shown)} ${reason}; name a drive file.`;
-  }
-}
-
 async function answer(name: string): Promise<Answer> {
-  const bytes = await readBytes(name);
-  if (typeof bytes === "string") return trouble(bytes);
-  let text: string;
-  try {
-    text = new TextDecoder("utf-8", { fatal: true }).decode(bytes);
-  } catch {
-    return trouble(NOT_TEXT);
-  }
-  const { drive, faults } = parseDrive(text);
+  const { drive, faults } = await readDriveFile(name, folderOf("solve"));
   return drive ? solved(drive) : { faults };
 }
 
@@ -103,9 +42,6 @@ function pretty({ status, mobility, ...lists }: Report): string {
   });
   return `{\n  "status": ${JSON.stringify(status)},\n  "mobility": ${mobility},\n${blocks.join(",\n")}\n}\n`;
 }
-
-const faultLine = ({ pointer, message }: Fault): string =>
-  `${pointer === "" ? "" : `${escapeText(pointer)}: `}${escapeText(message)}\n`;
 
 /** Runs the command; gives the exit status. Ends the process at once, quietly, where nobody reads its output any more. */
 export async function main(args: readonly string[]): Promise<number> {

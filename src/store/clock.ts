@@ -33,6 +33,8 @@ export const useClock = <T>(selector: (state: ClockState) => T): T => useStore(c
 /** Simulated minutes since time zero; and radians cranked along the mode below. Mutable: read each frame. */
 export const now = { time: 0, cranked: 0 };
 let mode: Float64Array | null = null;
+/** Radians that each shaft was cranked in modes before the present one. */
+let base: Float64Array | null = null;
 
 const solved = (): Solved => documentStore.getState().solved;
 
@@ -50,7 +52,8 @@ function follow(): void {
 /** Angle of a shaft (by index) in its own frame, radians since time zero. */
 export function shaftAngle(shaft: number): number {
   const speed = solved().motion.speed[shaft] ?? 0;
-  return 2 * Math.PI * speed * now.time + (mode ? now.cranked * (mode[shaft] ?? 0) : 0);
+  const before = base?.[shaft] ?? 0;
+  return 2 * Math.PI * speed * now.time + before + (mode ? now.cranked * (mode[shaft] ?? 0) : 0);
 }
 
 /** Moves the clock by a frame of `seconds`, never further than a quarter pitch at the fastest mesh. Returns whether anything moved. */
@@ -82,6 +85,8 @@ export function crank(shaft: number, angle: number): boolean {
   const next = crankMode(solved(), shaft);
   if (!next) return false;
   if (mode !== next) {
+    // Another shaft is taken hold of: what was cranked stays where it is.
+    if (mode) base = mode.map((part, i) => (base?.[i] ?? 0) + now.cranked * part);
     mode = next;
     now.cranked = 0;
   }
@@ -93,6 +98,7 @@ export function reset(): void {
   now.time = 0;
   now.cranked = 0;
   mode = null;
+  base = null;
 }
 
 export const setPlaying = (playing: boolean): void => clockStore.setState({ playing });
@@ -106,8 +112,10 @@ export const setRate = (rate: number): void => {
 documentStore.subscribe((state, before) => {
   if (state.solved === before.solved) return;
   if (state.opened !== before.opened) reset();
-  else if (mode && mode.length !== state.drive.shafts.length) {
+  else if (mode) {
+    // Angles cranked in the old ratios would set the new teeth on one another.
     mode = null;
+    base = null;
     now.cranked = 0;
   }
   follow();

@@ -7,6 +7,8 @@ import type { Drive } from "../../src/engine/drive/types";
 import { poseAt, poseModel } from "../../src/engine/motion/pose-at";
 import { solve } from "../../src/engine/solve";
 import type { Solved, Vec3 } from "../../src/engine/solved";
+import { crank, shaftAngle } from "../../src/store/clock";
+import { openDrive } from "../../src/store/document";
 import { mesh, planetary, root, toothed } from "../support/random-drives";
 
 const HEIGHT = 800;
@@ -112,5 +114,17 @@ describe("cranking by hand", () => {
     // The sun still turns, and the carrier with it.
     const sun = solved.index.shafts.get("S") ?? -1;
     expect(ratesFor(solved, sun)?.[sun]).toBe(1);
+  });
+});
+
+describe("cranking a drive without an input", () => {
+  it("goes on from where it stands when another gear is taken hold of", () => {
+    openDrive({ ...pair(), ports: [] });
+    expect(crank(0, 1)).toBe(true);
+    expect([shaftAngle(0), shaftAngle(1)]).toEqual([1, -0.5]);
+    expect(crank(1, 0.25)).toBe(true);
+    expect([shaftAngle(0), shaftAngle(1)]).toEqual([0.5, -0.25]);
+    expect(crank(0, -0.5)).toBe(true);
+    expect(shaftAngle(0)).toBeCloseTo(0, 12);
   });
 });

@@ -70,7 +70,7 @@ function turned(before: Reading, after: Reading, gear: string, axis: readonly [n
 /** Opens a sample's file by dropping it on the page, which also ends the first minute. */
 async function openSample(page: Page, name: string): Promise<void> {
   const bytes = readFileSync(`public/samples/${name}.drive.json`);
-  await drop(page, `${name}.drive.json`, "application/json", [...bytes]);
+  await drop(page, `${name}.drive.json`, "application/json", bytes);
 }
 
 function solvedSample(name: string): Solved {
@@ -185,6 +185,29 @@ describe("the bench in a browser", () => {
     await page.mouse.up();
     const [after] = await readFrames(page, 1);
     expect(after?.attitudes).not.toEqual(before?.attitudes);
+    await app.close();
+  });
+
+  it("comes back from a lost picture, and draws flat where it is lost again and again", async () => {
+    const app = await openApp({ path: "?drawing=full" });
+    const { page } = app;
+    await drawn(page);
+    const lose = (): Promise<void> =>
+      page.evaluate(() => {
+        const canvas = document.querySelector<HTMLCanvasElement>('[data-drawn="3d"] canvas');
+        if (canvas) canvas.dataset.old = "true";
+        canvas?.getContext("webgl2")?.getExtension("WEBGL_lose_context")?.loseContext();
+      });
+    for (let k = 0; k < 2; k++) {
+      await lose();
+      await page.waitForSelector('[data-drawn="3d"] canvas:not([data-old])', { state: "attached" });
+    }
+    await lose();
+    await page.waitForSelector('[data-drawn="flat"] canvas', { state: "attached" });
+    await page
+      .getByText(/because the graphics card dropped the 3D picture/)
+      .first()
+      .waitFor();
     await app.close();
   });
 

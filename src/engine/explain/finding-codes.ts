@@ -130,7 +130,7 @@ export const CODE_WORDS: Readonly<Record<FindingCode, CodeWords>> = {
   },
   "tip-trimmed": {
     cause: "The tips would dig into a mate's roots; they are drawn and exported shorter.",
-    cure: "Nothing need be done; an equal and opposite profile shift of the pair keeps full tips.",
+    cure: "Nothing need be done; a profile shift of the pair (opposite on outside gears, alike in a ring) keeps full tips.",
   },
   "tooth-form": {
     cause: "No true tooth, or no gap of the depth that is asked, exists with the gear's numbers.",

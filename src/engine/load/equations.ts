@@ -8,18 +8,15 @@
  * tangential force whichever gear drives, and its least squares are those of the format.
  */
 
-import type { Pair } from "../mesh-kinds/contract";
 import { RADIANS_PER_SECOND } from "../motion/move";
 import { minus, type Rational, sign, toNumber } from "../motion/rational";
-import type { Drive, DriveIndex, MeshRow, Motion, PlacedMesh, Placement } from "../solved";
+import type { Drive, DriveIndex, MeshRow, Motion, Placement } from "../solved";
 
 export interface Equations {
   readonly shaftCount: number;
   readonly meshCount: number;
   /** 1 where the mesh has an equation. */
   readonly has: Uint8Array;
-  /** The pairs of the placed meshes, as the questions of their kinds want them; null elsewhere. */
-  readonly pairs: readonly (Pair | null)[];
   /** Force radius of gear 1, m; NaN where there is no sensible one (a face wider than its cone). */
   readonly radius: Float64Array;
   /** Two a mesh: loss-free torque on the gear's shaft about its positive axis for 1 N of the unknown, m. */
@@ -39,21 +36,14 @@ export interface Equations {
   readonly termsOf: Int32Array;
 }
 
-function pairOf(drive: Drive, index: DriveIndex, mesh: number, placed: PlacedMesh): Pair | null {
-  const joined = index.gearsOfMesh[mesh];
-  const first = joined && drive.gears[joined[0]];
-  const second = joined && drive.gears[joined[1]];
-  const file = drive.meshes[mesh];
-  return file && first && second ? { mesh: file, gears: [first, second], shape: placed.shape } : null;
-}
-
 /** c2/|c1|, also where neither whole number fits a double. */
 function quotient(row: MeshRow): number {
+  if (!Number.isNaN(row.first)) return row.second / Math.abs(row.first);
   const [c1, c2] = row.coefficients;
-  const [n1, n2] = [Number(c1), Number(c2)];
-  if (Number.isSafeInteger(n1) && Number.isSafeInteger(n2)) return n2 / Math.abs(n1);
   return toNumber({ n: c2, d: c1 < 0n ? -c1 : c1 });
 }
+
+const isNegative = (row: MeshRow): boolean => (Number.isNaN(row.first) ? row.coefficients[0] < 0n : row.first < 0);
 
 /** A spin relative to a carrier, rev/min: exact, for gears that turn with their carrier must not seem to roll. */
 function relativeSpin(row: MeshRow, side: 0 | 1, shaft: number, motion: Motion): Rational | null {
@@ -68,7 +58,6 @@ export function buildEquations(drive: Drive, index: DriveIndex, placement: Place
   const shaftCount = drive.shafts.length;
   const meshCount = drive.meshes.length;
   const has = new Uint8Array(meshCount);
-  const pairs: (Pair | null)[] = new Array(meshCount).fill(null);
   const radius = new Float64Array(meshCount).fill(Number.NaN);
   const lever = new Float64Array(2 * meshCount);
   const efficiency = new Float64Array(meshCount).fill(1);
@@ -102,21 +91,18 @@ export function buildEquations(drive: Drive, index: DriveIndex, placement: Place
   for (let m = 0; m < meshCount; m++) {
     const row = motion.rows[m];
     const placed = placement.meshes[m];
-    const shafts = index.shaftsOfMesh[m];
-    const pair = placed ? pairOf(drive, index, m, placed) : null;
-    pairs[m] = pair;
-    if (!row || !placed || !shafts || !pair) continue;
+    if (!row || !placed) continue;
     has[m] = 1;
-    efficiency[m] = pair.mesh.efficiency;
-    const force = placed.kind.forceRadii(pair, placed.width)[0] / 1000;
+    efficiency[m] = placed.pair.mesh.efficiency;
+    const force = placed.kind.forceRadii(placed.pair, placed.width)[0] / 1000;
     const isSound = force > 0 && force < Infinity;
     if (isSound) radius[m] = force;
     // Without a sensible radius torques balance all the same; only the forces are withheld.
     const arm = isSound ? force : 1;
-    lever[2 * m] = row.coefficients[0] < 0n ? -arm : arm;
+    lever[2 * m] = isNegative(row) ? -arm : arm;
     lever[2 * m + 1] = arm * quotient(row);
-    addSide(m, 0, row, shafts[0]);
-    addSide(m, 1, row, shafts[1]);
+    addSide(m, 0, row, index.shaftAt[2 * m] as number);
+    addSide(m, 1, row, index.shaftAt[2 * m + 1] as number);
   }
   for (let t = 0; t < termShaft.length; t++) {
     const shaft = termShaft[t] ?? -1;
@@ -136,7 +122,6 @@ export function buildEquations(drive: Drive, index: DriveIndex, placement: Place
     shaftCount,
     meshCount,
     has,
-    pairs,
     radius,
     lever,
     efficiency,

@@ -1,7 +1,6 @@
 /** What the load layer has to say of a part, a sentence each. */
 import type { Finding } from "../findings";
 import { RADIANS_PER_SECOND } from "../motion/move";
-import { sign } from "../motion/rational";
 import type { Drive, DriveIndex, Motion } from "../solved";
 import { ZERO_RELATIVE } from "../tolerances";
 import { nameText, quantity, shaftName } from "../wording";
@@ -72,11 +71,11 @@ export function inputShort(
   const findings: Finding[] = [];
   for (const s of ports.inputs[part] ?? []) {
     const port = drive.ports[index.portOfShaft[s] ?? -1];
-    const speed = motion.speeds[s];
+    const way = motion.way[s] ?? 0;
     const torque = balance.port[s] ?? Number.NaN;
-    if (!port || !speed || !ports.free[s]) continue;
+    if (!port || !motion.isFixed[s] || !ports.free[s]) continue;
     // An input that holds its load back is not short of torque.
-    const needed = sign(speed) === 0 ? Math.abs(torque) : torque * sign(speed);
+    const needed = way === 0 ? Math.abs(torque) : torque * way;
     const power = needed * Math.abs(motion.speed[s] ?? Number.NaN) * RADIANS_PER_SECOND;
     const isShort =
       port.torque !== undefined

@@ -1,7 +1,6 @@
 /** Torque multiplication of a part whose loads aren't given: what its shape and its efficiencies alone tell. */
 
 import type { Drive } from "../drive/types";
-import { sign } from "../motion/rational";
 import type { DriveIndex, Motion } from "../solved";
 import type { Equations } from "./equations";
 import type { PartLoads } from "./ports";
@@ -25,14 +24,11 @@ export function torqueGains(
   const isWanted = (part: number) =>
     ports.state[part] !== "unknown" && !ports.isLoadGiven[part] && ports.inputs[part]?.length === 1;
   if (!ports.state.some((_, part) => isWanted(part))) return gain;
-  const turning = (s: number): boolean => {
-    const speed = motion.speeds[s];
-    return speed !== null && speed !== undefined && sign(speed) !== 0;
-  };
+  const turning = (s: number): boolean => motion.way[s] !== 0;
   const meshesOfPart = new Int32Array(ports.state.length);
   const isCarried = new Uint8Array(ports.state.length);
   for (let mesh = 0; mesh < equations.meshCount; mesh++) {
-    const part = motion.part[index.shaftsOfMesh[mesh]?.[0] ?? -1] ?? -1;
+    const part = motion.part[index.shaftAt[2 * mesh] ?? -1] ?? -1;
     if (part < 0 || !equations.has[mesh]) continue;
     meshesOfPart[part] = (meshesOfPart[part] ?? 0) + 1;
     if ((equations.termShaft[4 * mesh + 2] ?? -1) >= 0 || (equations.termShaft[4 * mesh + 3] ?? -1) >= 0)
@@ -49,7 +45,7 @@ export function torqueGains(
     const [input] = ports.inputs[part] ?? [];
     if (!isWanted(part) || input === undefined) return;
     const shafts = ports.shafts[part] ?? [];
-    if (!turning(input) || shafts.some((s) => !motion.speeds[s])) return;
+    if (!turning(input) || shafts.some((s) => !motion.isFixed[s])) return;
     if (!isCarried[part] && meshesOfPart[part] === shafts.length - 1) {
       alongPaths(input);
       return;
@@ -57,7 +53,7 @@ export function torqueGains(
     const [output, another] = ports.outputs[part] ?? [];
     if (output === undefined || another !== undefined || !turning(output)) return;
     for (const s of shafts) active[s] = 1;
-    applied[output] = -sign(motion.speeds[output] ?? { n: 0n, d: 1n });
+    applied[output] = -(motion.way[output] ?? 0);
     loaded.push([part, input, output]);
   });
   if (loaded.length === 0) return gain;
@@ -70,12 +66,12 @@ export function torqueGains(
   const inner = innerTorques(drive, index, equations, balance);
   for (const [part, input, output] of loaded) {
     const given = balance.port[input] ?? 0;
-    const way = sign(motion.speeds[input] ?? { n: 0n, d: 1n });
+    const way = motion.way[input] ?? 0;
     // A train that locks itself multiplies nothing.
     if (!(given * way > 0) || given === Infinity) continue;
     for (const s of ports.shafts[part] ?? []) {
       const torque = s === input ? given : s === output ? 1 : (inner[s] ?? 0);
-      const value = (Math.abs(torque) / given) * sign(motion.speeds[s] ?? { n: 0n, d: 1n });
+      const value = (Math.abs(torque) / given) * (motion.way[s] ?? 0);
       if (value !== 0 && Number.isFinite(value)) gain[s] = value;
     }
   }
@@ -83,15 +79,16 @@ export function torqueGains(
 
   /** Product of e · w_before / w_after along the one path to each shaft. */
   function alongPaths(input: number): void {
+    const { start, members } = index.meshesAt;
     gain[input] = 1;
     const queue = [input];
     for (let head = 0; head < queue.length; head++) {
       const s = queue[head] ?? 0;
-      for (const mesh of index.meshesOfShaft[s] ?? []) {
-        const joined = index.shaftsOfMesh[mesh];
-        if (!joined || !equations.has[mesh]) continue;
-        const side = joined[0] === s ? 0 : 1;
-        const other = joined[1 - side] ?? 0;
+      for (let k = start[s] ?? 0; k < (start[s + 1] ?? 0); k++) {
+        const mesh = members[k] ?? 0;
+        if (!equations.has[mesh]) continue;
+        const side = index.shaftAt[2 * mesh] === s ? 0 : 1;
+        const other = index.shaftAt[2 * mesh + 1 - side] ?? 0;
         if (gain[other] !== null) continue;
         const step = -(equations.lever[2 * mesh + 1 - side] ?? 0) / (equations.lever[2 * mesh + side] ?? 0);
         const value = (gain[s] ?? 0) * (equations.efficiency[mesh] ?? 1) * step;

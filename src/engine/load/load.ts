@@ -4,7 +4,7 @@
  */
 import type { Finding } from "../findings";
 import { RADIANS_PER_SECOND } from "../motion/move";
-import type { Drive, DriveIndex, Load, MeshLoad, Motion, Placement, ShaftLoad } from "../solved";
+import type { Drive, DriveIndex, Load, MeshLoad, Motion, PlacedMesh, Placement, ShaftLoad } from "../solved";
 import { buildEquations, type Equations } from "./equations";
 import { equalSharing, inputShort, outOfRange, selfLocking } from "./findings";
 import { torqueGains } from "./gain";
@@ -14,18 +14,7 @@ import { frictionLimit, nearerGear, slipFinding, slipTorque, stepsFromInputs } f
 import { type Balance, solveBalance } from "./solve-balance";
 
 const NO_LOAD: ShaftLoad = { torque: null, power: null };
-const NO_MESH_LOAD: MeshLoad = {
-  driver: null,
-  torques: null,
-  pitchSpeed: null,
-  tangentialForce: null,
-  radialForces: null,
-  axialForces: null,
-  contactRatio: null,
-  loss: null,
-  slipTorque: null,
-};
-
+const AT_REST: ShaftLoad = { torque: 0, power: 0 };
 /** Null for what is no finite number, and never -0. */
 const held = (x: number): number | null => (Number.isFinite(x) ? x + 0 : null);
 const pairHeld = (pair: readonly [number, number]): readonly [number, number] | null => {
@@ -33,6 +22,25 @@ const pairHeld = (pair: readonly [number, number]): readonly [number, number] | 
   if (!Number.isFinite(first) || !Number.isFinite(second)) return null;
   return first !== 0 && second !== 0 ? pair : [first + 0, second + 0];
 };
+
+/** What a mesh carries, filled in by what is known of it; all null where nothing is. */
+class CarriedLoad implements MeshLoad {
+  driver: 0 | 1 | null = null;
+  torques: readonly [number, number] | null = null;
+  pitchSpeed: number | null = null;
+  tangentialForce: number | null = null;
+  radialForces: readonly [number, number] | null = null;
+  axialForces: readonly [number, number] | null = null;
+  loss: number | null = null;
+  slipTorque: number | null = null;
+
+  constructor(private readonly placed: PlacedMesh | null) {}
+
+  /** Follows from the pair alone, so it is worked out when asked for. */
+  get contactRatio(): number | null {
+    return this.placed && this.placed.kind.contactRatio(this.placed.pair);
+  }
+}
 
 /**
  * Loads of a drive: torque and power at every shaft, forces and losses at every mesh, as format.md, Load, says.
@@ -55,25 +63,30 @@ export function computeLoad(drive: Drive, index: DriveIndex, placement: Placemen
     balance,
     (s) => active[s] === 1 && (index.portOfShaft[s] ?? -1) < 0,
   );
-  const shafts = drive.shafts.map((_, s): ShaftLoad => {
+  const shafts: ShaftLoad[] = new Array(drive.shafts.length).fill(NO_LOAD);
+  for (let s = 0; s < shafts.length; s++) {
     const known = stateOf(state, motion, s);
-    if (known === "unknown" || !placement.shafts[s] || !motion.speeds[s]) return NO_LOAD;
-    if (known === "nothing") return { torque: 0, power: 0 };
+    if (known === "unknown" || !placement.shafts[s] || !motion.isFixed[s]) continue;
+    if (known === "nothing") {
+      shafts[s] = AT_REST;
+      continue;
+    }
     const isPort = (index.portOfShaft[s] ?? -1) >= 0;
     const torque = (isPort ? balance.port[s] : inner[s]) ?? Number.NaN;
     const power = torque * (torque === 0 ? 0 : (motion.speed[s] ?? Number.NaN)) * RADIANS_PER_SECOND;
-    return { torque: held(torque), power: held(isPort ? power : Math.abs(power)) };
-  });
-  const meshes = drive.meshes.map((_, m) => meshLoad(index, placement, motion, equations, state, balance, m));
+    shafts[s] = { torque: held(torque), power: held(isPort ? power : Math.abs(power)) };
+  }
+  const meshes: CarriedLoad[] = new Array(drive.meshes.length);
+  for (let m = 0; m < meshes.length; m++) meshes[m] = meshLoad(index, placement, motion, equations, state, balance, m);
   addSlipTorques(drive, index, placement, equations, state, motion, meshes);
   const gain = torqueGains(drive, index, motion, equations, { ...ports, state });
-  drive.meshes.forEach((_, m) => {
-    const part = motion.part[index.shaftsOfMesh[m]?.[0] ?? -1] ?? -1;
+  for (let m = 0; m < meshes.length; m++) {
+    const part = motion.part[index.shaftAt[2 * m] ?? -1] ?? -1;
     const limit = frictionLimit(drive, m, placement.meshes[m]?.kind.isFriction ?? false);
-    if (limit === null || !equations.has[m] || state[part] !== "carries") return;
+    if (limit === null || !equations.has[m] || state[part] !== "carries") continue;
     const finding = slipFinding(drive, index, equations, ports, balance, m, limit, part);
     if (finding) findings.push(finding);
-  });
+  }
   return { shafts, meshes, gain, findings };
 }
 
@@ -91,7 +104,7 @@ function judge(
 ): { state: PartState[]; findings: Finding[] } {
   const state = [...ports.state];
   const findings: Finding[] = [];
-  const partOfMesh = (mesh: number) => motion.part[index.shaftsOfMesh[mesh]?.[0] ?? -1] ?? -1;
+  const partOfMesh = (mesh: number) => motion.part[index.shaftAt[2 * mesh] ?? -1] ?? -1;
   const lossy = (meshes: readonly number[]) => meshes.filter((mesh) => (equations.efficiency[mesh] ?? 1) < 1);
   for (const { group, reason } of balance.failures) {
     const part = partOfMesh(group.meshes[0] ?? -1);
@@ -143,18 +156,19 @@ function addSlipTorques(
   equations: Equations,
   state: readonly PartState[],
   motion: Motion,
-  meshes: MeshLoad[],
+  meshes: readonly CarriedLoad[],
 ): void {
   let steps: Int32Array | null = null;
-  meshes.forEach((mesh, m) => {
+  for (let m = 0; m < meshes.length; m++) {
+    const mesh = meshes[m] as CarriedLoad;
     const limit = frictionLimit(drive, m, placement.meshes[m]?.kind.isFriction ?? false);
-    const joined = index.shaftsOfMesh[m];
-    if (limit === null || !joined || !equations.has[m] || stateOf(state, motion, joined[0]) === "unknown") return;
+    const [first, second] = [index.shaftAt[2 * m] ?? -1, index.shaftAt[2 * m + 1] ?? -1];
+    if (limit === null || !equations.has[m] || stateOf(state, motion, first) === "unknown") continue;
     steps ??= stepsFromInputs(drive, index);
-    const driver = mesh.driver ?? nearerGear(steps, joined);
+    const driver = mesh.driver ?? nearerGear(steps, first, second);
     if (driver !== null && mesh.pitchSpeed !== null)
-      meshes[m] = { ...mesh, slipTorque: held(slipTorque(equations, m, driver === 0 ? 1 : 0, limit)) };
-  });
+      mesh.slipTorque = held(slipTorque(equations, m, driver === 0 ? 1 : 0, limit));
+  }
 }
 
 function meshLoad(
@@ -165,42 +179,31 @@ function meshLoad(
   state: readonly PartState[],
   balance: Balance,
   m: number,
-): MeshLoad {
-  const placed = placement.meshes[m];
-  const gears = index.gearsOfMesh[m];
-  const joined = index.shaftsOfMesh[m];
-  const pair = equations.pairs[m];
-  if (!placed || !gears || !joined || !pair) return NO_MESH_LOAD;
-  const isPlaced = placement.gears[gears[0]] && placement.gears[gears[1]];
-  const contactRatio = isPlaced ? placed.kind.contactRatio(pair) : null;
-  if (!equations.has[m]) return { ...NO_MESH_LOAD, contactRatio };
+): CarriedLoad {
+  const placed = placement.meshes[m] ?? null;
+  const load = new CarriedLoad(placed);
+  if (!placed || !equations.has[m]) return load;
 
   const radius = equations.radius[m] ?? Number.NaN;
   const isSound = !Number.isNaN(radius);
-  const pitchSpeed = held(Math.abs(equations.spin[2 * m] ?? Number.NaN) * radius);
-  const known = stateOf(state, motion, joined[0]);
-  const isFixed = motion.speeds[joined[0]] && motion.speeds[joined[1]];
-  if (known === "unknown" || !isFixed) return { ...NO_MESH_LOAD, contactRatio, pitchSpeed };
+  load.pitchSpeed = held(Math.abs(equations.spin[2 * m] ?? Number.NaN) * radius);
+  const [first, second] = [index.shaftAt[2 * m] ?? -1, index.shaftAt[2 * m + 1] ?? -1];
+  const known = stateOf(state, motion, first);
+  if (known === "unknown" || !motion.isFixed[first] || !motion.isFixed[second]) return load;
   // A part that carries nothing was not solved: its forces and torques stand at 0.
   const force = balance.force[m] ?? Number.NaN;
   const drives = balance.driver[m] ?? -1;
-  const torques = pairHeld([balance.torque[2 * m] ?? Number.NaN, balance.torque[2 * m + 1] ?? Number.NaN]);
   const driver = drives === 0 || drives === 1 ? drives : null;
-  const tangentialForce = isSound ? held(Math.abs(force)) : null;
+  load.driver = driver;
+  load.torques = pairHeld([balance.torque[2 * m] ?? Number.NaN, balance.torque[2 * m + 1] ?? Number.NaN]);
+  load.tangentialForce = isSound ? held(Math.abs(force)) : null;
   // What presses a friction pair is in the file, whatever it carries.
-  const isKnown = tangentialForce !== null || (isSound && placed.kind.isFriction);
-  const forces = isKnown ? placed.kind.forces(pair, tangentialForce ?? 0) : null;
+  const isKnown = load.tangentialForce !== null || (isSound && placed.kind.isFriction);
+  const forces = isKnown ? placed.kind.forces(placed.pair, load.tangentialForce ?? 0) : null;
+  load.radialForces = forces && pairHeld(forces.radial);
+  load.axialForces = forces && pairHeld(forces.axial);
   const power =
-    driver === null ? 0 : (torques?.[driver] ?? Number.NaN) * (equations.spin[2 * m + driver] ?? Number.NaN);
-  return {
-    driver,
-    torques,
-    pitchSpeed,
-    tangentialForce,
-    radialForces: forces && pairHeld(forces.radial),
-    axialForces: forces && pairHeld(forces.axial),
-    contactRatio,
-    loss: Number.isNaN(force) ? null : held(Math.abs(power) * (1 - (equations.efficiency[m] ?? 1))),
-    slipTorque: null,
-  };
+    driver === null ? 0 : (load.torques?.[driver] ?? Number.NaN) * (equations.spin[2 * m + driver] ?? Number.NaN);
+  load.loss = Number.isNaN(force) ? null : held(Math.abs(power) * (1 - (equations.efficiency[m] ?? 1)));
+  return load;
 }

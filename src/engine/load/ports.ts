@@ -1,7 +1,6 @@
 /** What each joined part of a drive carries, and what its ports make known and ask for. */
 
 import { RADIANS_PER_SECOND } from "../motion/move";
-import { sign } from "../motion/rational";
 import type { Drive, DriveIndex, Motion, Placement, Port } from "../solved";
 
 /**
@@ -48,17 +47,17 @@ export function readPorts(drive: Drive, index: DriveIndex, placement: Placement,
   motion.part.forEach((part, s) => {
     if (part < 0 || !placement.shafts[s]) return;
     shafts[part]?.push(s);
-    if (!motion.speeds[s]) isFixed[part] = false;
+    if (!motion.isFixed[s]) isFixed[part] = false;
     if (motion.locked[s]) isUnknown[part] = true;
   });
   placement.meshes.forEach((placed, m) => {
     if (!placed || (placed.holds && motion.rows[m])) return;
-    for (const s of index.shaftsOfMesh[m] ?? []) isUnknown[motion.part[s] ?? -1] = true;
+    for (const end of [2 * m, 2 * m + 1]) isUnknown[motion.part[index.shaftAt[end] ?? -1] ?? -1] = true;
   });
   for (const port of drive.ports) {
     const s = index.shafts.get(port.shaft) ?? -1;
     const part = motion.part[s] ?? -1;
-    const speed = motion.speeds[s];
+    const way = motion.way[s] ?? 0;
     if (part < 0 || !placement.shafts[s]) continue;
     if (port.role !== "output") free[s] = 1;
     if (port.role === "input") inputs[part]?.push(s);
@@ -69,10 +68,10 @@ export function readPorts(drive: Drive, index: DriveIndex, placement: Placement,
       continue;
     }
     isLoadGiven[part] = true;
-    if (!speed) continue;
+    if (!motion.isFixed[s]) continue;
     const size = sizeOf(port, motion.speed[s] ?? null);
-    if (sign(speed) === 0 && (port.torque ?? port.power ?? 0) > 0) isUnknown[part] = true;
-    else applied[s] = size === 0 || size === null ? 0 : -sign(speed) * size;
+    if (way === 0 && (port.torque ?? port.power ?? 0) > 0) isUnknown[part] = true;
+    else applied[s] = size === 0 || size === null ? 0 : -way * size;
   }
   const state = isUnknown.map((unknown, part): PartState => {
     if (unknown) return "unknown";
@@ -90,10 +89,10 @@ export function readPorts(drive: Drive, index: DriveIndex, placement: Placement,
     const giving: [number, number][] = [];
     for (const s of from) {
       const port = drive.ports[index.portOfShaft[s] ?? -1];
-      const speed = motion.speeds[s];
+      const way = motion.way[s] ?? 0;
       const size = port && sizeOf(port, motion.speed[s] ?? null);
       // An input at rest has no direction in which to give its torque.
-      if (speed && sign(speed) !== 0 && size !== null && size !== undefined) giving.push([s, sign(speed) * size]);
+      if (way !== 0 && size !== null && size !== undefined) giving.push([s, way * size]);
     }
     if (missing.length === 0 || giving.length < missing.length) return;
     for (const s of missing) free[s] = 1;

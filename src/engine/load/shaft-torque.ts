@@ -4,6 +4,12 @@ import { ROUNDING } from "../tolerances";
 import type { Equations } from "./equations";
 import type { Balance } from "./solve-balance";
 
+/** A gear on a shaft: where it stands, mm, and its tooth torque, N·m. */
+interface Cut {
+  readonly at: number;
+  readonly torque: number;
+}
+
 /**
  * For each shaft the largest torque in it, N·m, as format.md says of a shaft without a port: its gears by `at` (on a
  * carrier all its planets' pushes count as one, first; at the same `at` in document order), cut between neighbours, the
@@ -22,10 +28,10 @@ export function innerTorques(
   const carries = new Uint8Array(drive.shafts.length);
   for (let mesh = 0; mesh < equations.meshCount; mesh++) {
     if (!equations.has[mesh]) continue;
-    const gears = index.gearsOfMesh[mesh];
-    if (!gears) continue;
-    ofGear[gears[0]] = (ofGear[gears[0]] ?? 0) + (balance.torque[2 * mesh] ?? 0);
-    ofGear[gears[1]] = (ofGear[gears[1]] ?? 0) + (balance.torque[2 * mesh + 1] ?? 0);
+    for (let end = 2 * mesh; end < 2 * mesh + 2; end++) {
+      const gear = index.gearAt[end] ?? -1;
+      ofGear[gear] = (ofGear[gear] ?? 0) + (balance.torque[end] ?? 0);
+    }
     for (let slot = 2; slot < 4; slot++) {
       const carrier = equations.termShaft[4 * mesh + slot] ?? -1;
       if (carrier < 0) continue;
@@ -34,12 +40,17 @@ export function innerTorques(
       pushes[carrier] = (pushes[carrier] ?? 0) + push;
     }
   }
+  const { start, members } = index.gearsAt;
   const result = new Float64Array(drive.shafts.length);
   for (let s = 0; s < result.length; s++) {
-    const gears = index.gearsOfShaft[s] ?? [];
-    if (gears.length + (carries[s] ?? 0) < 2 || !wanted(s)) continue;
+    const [from, to] = [start[s] ?? 0, start[s + 1] ?? 0];
+    if (to - from + (carries[s] ?? 0) < 2 || !wanted(s)) continue;
     // Stable, so that gears at the same place keep the order of the document.
-    const cuts = gears.map((gear) => ({ at: drive.gears[gear]?.at ?? 0, torque: ofGear[gear] ?? 0 }));
+    const cuts: Cut[] = [];
+    for (let k = from; k < to; k++) {
+      const gear = members[k] ?? -1;
+      cuts.push({ at: drive.gears[gear]?.at ?? 0, torque: ofGear[gear] ?? 0 });
+    }
     cuts.sort((a, b) => a.at - b.at);
     if (carries[s]) cuts.unshift({ at: -Infinity, torque: pushes[s] ?? 0 });
     result[s] = largestSum(cuts);
@@ -47,7 +58,7 @@ export function innerTorques(
   return result;
 }
 
-function largestSum(cuts: readonly { readonly torque: number }[]): number {
+function largestSum(cuts: readonly Cut[]): number {
   let sum = 0;
   let size = 0;
   let largest = 0;

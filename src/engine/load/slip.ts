@@ -17,6 +17,7 @@ export function frictionLimit(drive: Drive, mesh: number, isFriction: boolean): 
 /** For each shaft how many meshes lie between it and the nearest input; -1 where none is joined to it. Linear. */
 export function stepsFromInputs(drive: Drive, index: DriveIndex): Int32Array {
   const steps = new Int32Array(drive.shafts.length).fill(-1);
+  const { start, members } = index.meshesAt;
   const queue: number[] = [];
   const reach = (s: number, step: number) => {
     if (steps[s] !== -1) return;
@@ -26,15 +27,18 @@ export function stepsFromInputs(drive: Drive, index: DriveIndex): Int32Array {
   for (const port of drive.ports) if (port.role === "input") reach(index.shafts.get(port.shaft) ?? -1, 0);
   for (let head = 0; head < queue.length; head++) {
     const s = queue[head] ?? 0;
-    for (const mesh of index.meshesOfShaft[s] ?? [])
-      for (const other of index.shaftsOfMesh[mesh] ?? []) reach(other, (steps[s] ?? 0) + 1);
+    for (let k = start[s] ?? 0; k < (start[s + 1] ?? 0); k++) {
+      const mesh = members[k] ?? 0;
+      reach(index.shaftAt[2 * mesh] ?? 0, (steps[s] ?? 0) + 1);
+      reach(index.shaftAt[2 * mesh + 1] ?? 0, (steps[s] ?? 0) + 1);
+    }
   }
   return steps;
 }
 
 /** Which gear of a pair that carries nothing would drive: the one nearer to an input; null where neither is. */
-export function nearerGear(steps: Int32Array, shafts: readonly [number, number]): 0 | 1 | null {
-  const [first, second] = [steps[shafts[0]] ?? -1, steps[shafts[1]] ?? -1];
+export function nearerGear(steps: Int32Array, shaft1: number, shaft2: number): 0 | 1 | null {
+  const [first, second] = [steps[shaft1] ?? -1, steps[shaft2] ?? -1];
   if (first === second) return null;
   return second === -1 || (first !== -1 && first < second) ? 0 : 1;
 }
@@ -59,8 +63,8 @@ export function slipFinding(
 ): Finding | null {
   const needed = Math.abs(balance.force[mesh] ?? 0);
   const file = drive.meshes[mesh];
-  const shafts = index.shaftsOfMesh[mesh];
-  if (!file || !shafts || !(needed > limit * (1 + ZERO_RELATIVE))) return null;
+  const shafts = [index.shaftAt[2 * mesh] ?? 0, index.shaftAt[2 * mesh + 1] ?? 0] as const;
+  if (!file || !(needed > limit * (1 + ZERO_RELATIVE))) return null;
   const driver = balance.driver[mesh] === 1 ? 1 : 0;
   const taking = (ports.outputs[part] ?? []).filter((s) => balance.port[s] !== 0);
   // With several loads none of them alone says when; the driven shaft of the pair does.

@@ -1,6 +1,5 @@
 /** Motion: exact speeds and ratios, mobility and status of a placed drive (format.md, Motion). */
 import type { Drive, Port, Vec3 } from "../drive/types";
-import type { Finding } from "../findings";
 import type { DriveIndex, MeshRow, Motion, Placement, Status } from "../solved";
 import { along } from "../vector";
 import { CONSTANT, type Sum } from "./elimination";

@@ -64,10 +64,22 @@ function disc(spec: ToothSpec, root: number): Blank {
   const hub = Math.max(1.7 * bore, 0.24 * root);
   const web = 0.22 * spec.face;
   if (inner - hub < 0.18 * root || spec.face < 0.5 * spec.module) {
-    return { line: [[bore, half], [bore, -half]], isBoreCut };
+    return {
+      line: [
+        [bore, half],
+        [bore, -half],
+      ],
+      isBoreCut,
+    };
   }
   const slope = Math.min(0.1 * (inner - hub), half - web);
-  const upper: AxialPoint[] = [[inner, half], [inner - slope, web], [hub + slope, web], [hub, half], [bore, half]];
+  const upper: AxialPoint[] = [
+    [inner, half],
+    [inner - slope, web],
+    [hub + slope, web],
+    [hub, half],
+    [bore, half],
+  ];
   return { line: [...upper, ...upper.toReversed().map(([r, z]): AxialPoint => [r, -z])], isBoreCut };
 }
 
@@ -82,9 +94,13 @@ function conicalBody(spec: ToothSpec, root: number, sag: number): Blank {
     const grown = ([r, z]: AxialPoint): AxialPoint => [enclosing(spec, r - thick * cos), z + thick * sin];
     return { line: [grown(heel), grown(toe)], isBoreCut: false };
   }
-  const bore = Math.min(spec.bore, LARGEST_BORE * toe[0] * sag);
-  const least = Math.max(1.2 * bore, 0.3 * heel[0]);
+  const scale = (spec.coneDistance - toothWidth(spec)) / spec.coneDistance;
+  const least = Math.max(1.2 * Math.min(spec.bore, LARGEST_BORE * toe[0] * sag), 0.3 * heel[0]);
   const depth = Math.min(thick, (0.9 * (heel[0] * sag - least)) / Math.max(cos, 1e-9));
+  // A short step along the front cone, then the flat front face.
+  const step = Math.min(0.5 * module * scale, 0.4 * depth, (0.1 * toe[0] * sag) / Math.max(cos, 1e-9));
   const back: AxialPoint = [heel[0] - depth * cos, heel[1] + depth * sin];
-  return { line: [back, [bore, back[1]], [bore, toe[1]]], isBoreCut: bore < spec.bore };
+  const front: AxialPoint = [toe[0] * sag - step * cos, toe[1] + step * sin];
+  const bore = Math.min(spec.bore, LARGEST_BORE * front[0]);
+  return { line: [back, [bore, back[1]], [bore, front[1]], front], isBoreCut: bore < spec.bore };
 }

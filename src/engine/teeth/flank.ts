@@ -31,7 +31,8 @@ export const involute = (t: number): number =>
   t < 1e-3 ? t * t * t * (1 / 3 - (t * t) / 5) : t - Math.atan(t);
 
 /** Run-out in azimuth of the spherical involute at arc ψ on the base cone of sine `s`, radians. */
-export const sphericalRunOut = (psi: number, s: number): number => psi / s - Math.atan2(Math.sin(psi), Math.cos(psi) * s);
+export const sphericalRunOut = (psi: number, s: number): number =>
+  psi / s - Math.atan2(Math.sin(psi), Math.cos(psi) * s);
 
 /**
  * Plane flank: `radius` the pitch radius, `halfAtPitch` the tooth's half thickness there (on a ring too), radians.
@@ -74,10 +75,7 @@ export function sphericalFlank(pitchAngle: number, pressureAngle: number, halfAt
       const [sinP, cosP] = [Math.sin(p), Math.cos(p)];
       const run = Math.atan2(sinP, cosP * s);
       const [sinR, cosR] = [Math.sin(run), Math.cos(run)];
-      return [
-        Math.cos(d) * (cosP * sinR - sinP * s * cosR) + Math.sin(d) * sinP * c,
-        sinP * s * sinR + cosP * cosR,
-      ];
+      return [Math.cos(d) * (cosP * sinR - sinP * s * cosR) + Math.sin(d) * sinP * c, sinP * s * sinR + cosP * cosR];
     },
   };
 }

@@ -93,11 +93,11 @@ function planIndices(plan: Plan): Uint32Array {
   let at = 0;
   for (let pitch = 0; pitch < outline.pitches; pitch++) {
     const base = pitch * perPitch;
-    const isLast = pitch === outline.pitches - 1;
-    for (let i = 0; i < triangles.length; i++) {
-      const vertex = base + (triangles[i] as number);
-      indices[at++] = isLast && vertex >= toothVertices ? vertex - toothVertices : vertex;
-    }
+    at = copyShifted(triangles, indices, at, base);
+  }
+  // The last pitch leads on to the first.
+  for (let i = at - triangles.length; i < at; i++) {
+    if ((indices[i] as number) >= toothVertices) indices[i] = (indices[i] as number) - toothVertices;
   }
   const flip = outline.outward < 0;
   const add = (a: number, b: number, c: number) => {
@@ -134,28 +134,35 @@ function joinTeeth(plan: Plan, band: Band, add: AddTriangle): void {
   const sides = spec.quality.body;
   const ring = end === 0 ? band.toVertex : band.fromVertex;
   const axis = isOnAxis(end === 0 ? band.to : band.from);
-  const start = -Math.PI / outline.pitches;
-  const azimuth = (i: number) =>
-    (outline.rootAzimuths[i % count] ?? 0) - start + (2 * Math.PI * Math.floor(i / count)) / outline.pitches;
-  const rootVertex = (i: number) => Math.floor((i % total) / count) * perPitch + (onRoot[i % count] ?? 0);
   // A turn the other way round at the second end.
   const put: AddTriangle = end === 0 ? add : (a, b, c) => add(a, c, b);
-  if (axis) {
-    for (let i = 0; i < total; i++) put(ring, rootVertex(i), rootVertex(i + 1));
-    return;
-  }
+  const start = -Math.PI / outline.pitches;
+  const pitch = (2 * Math.PI) / outline.pitches;
   const step = (2 * Math.PI) / sides;
-  for (let i = 0, j = 0; i < total || j < sides; ) {
-    const rootMiddle = i < total ? azimuth(i) + azimuth(i + 1) : Infinity;
-    const ringMiddle = j < sides ? (2 * j + 1) * step : Infinity;
-    if (rootMiddle <= ringMiddle) {
-      put(ring + (j % sides), rootVertex(i), rootVertex(i + 1));
-      i++;
-    } else {
-      put(ring + (j % sides), rootVertex(i), ring + ((j + 1) % sides));
-      j++;
+  const first = onRoot[0] as number;
+  let vertex = first;
+  let azimuth = (outline.rootAzimuths[0] as number) - start;
+  let j = 0;
+  for (let i = 0, local = 0, base = 0, turn = 0; i < total; i++) {
+    if (++local === count) {
+      local = 0;
+      base += perPitch;
+      turn += pitch;
     }
+    const next = i + 1 === total ? first : base + (onRoot[local] as number);
+    const nextAzimuth = turn + (outline.rootAzimuths[local] as number) - start;
+    if (axis) put(ring, vertex, next);
+    else {
+      while (j < sides && (2 * j + 1) * step < azimuth + nextAzimuth) {
+        put(ring + j, vertex, j + 1 === sides ? ring : ring + j + 1);
+        j++;
+      }
+      put(j === sides ? ring : ring + j, vertex, next);
+    }
+    vertex = next;
+    azimuth = nextAzimuth;
   }
+  for (; !axis && j < sides; j++) put(ring + j, vertex, j + 1 === sides ? ring : ring + j + 1);
 }
 
 /** Directions of the body's sides: the first lies in the middle of a gap, as the first point of the teeth does. */
@@ -177,6 +184,32 @@ function rootPoint(plan: Plan, end: 0 | 1): AxialPoint {
   return [Math.hypot(points[3 * p] ?? 0, points[3 * p + 1] ?? 0), points[3 * p + 2] ?? 0];
 }
 
+// Small functions of one loop each: the engine that runs them compiles such a loop within the first gear.
+
+/** Turns triples about z by an angle of cosine `c` and sine `s`, and where `mirror` is -1 half a turn about x. */
+function copyTurned(
+  from: Float64Array,
+  to: Float32Array | Float64Array,
+  first: number,
+  c: number,
+  s: number,
+  mirror: number,
+): void {
+  for (let i = 0, at = first; i < from.length; i += 3, at += 3) {
+    const x = from[i] as number;
+    const y = from[i + 1] as number;
+    to[at] = c * x - s * y;
+    to[at + 1] = mirror * (s * x + c * y);
+    to[at + 2] = mirror * (from[i + 2] as number);
+  }
+}
+
+/** Copies whole numbers with `shift` added; gives the place after the last. */
+function copyShifted(from: Uint32Array, to: Uint32Array, first: number, shift: number): number {
+  for (let i = 0; i < from.length; i++) to[first + i] = shift + (from[i] as number);
+  return first + from.length;
+}
+
 /** Builds what is drawn. Same spec, same mesh. */
 export function buildGear(spec: ToothSpec): GearMesh {
   const plan = planGear(spec);
@@ -185,24 +218,17 @@ export function buildGear(spec: ToothSpec): GearMesh {
   const normals = new Float32Array(3 * plan.vertices);
   const mirror = spec.isFlipped ? -1 : 1;
   const count = template.pointOf.length;
-  const vertexPoints = new Float64Array(3 * count);
+  const points = new Float64Array(3 * count);
   for (let v = 0; v < count; v++) {
-    const p = template.pointOf[v] as number;
-    for (let k = 0; k < 3; k++) vertexPoints[3 * v + k] = template.points[3 * p + k] as number;
+    const p = 3 * (template.pointOf[v] as number);
+    points[3 * v] = template.points[p] as number;
+    points[3 * v + 1] = template.points[p + 1] as number;
+    points[3 * v + 2] = template.points[p + 2] as number;
   }
-  for (let pitch = 0, at = 0; pitch < outline.pitches; pitch++) {
+  for (let pitch = 0; pitch < outline.pitches; pitch++) {
     const angle = (2 * Math.PI * pitch) / outline.pitches;
-    const [c, s] = [Math.cos(angle), Math.sin(angle)];
-    for (let v = 0; v < 3 * count; v += 3, at += 3) {
-      const [x, y] = [vertexPoints[v] as number, vertexPoints[v + 1] as number];
-      positions[at] = c * x - s * y;
-      positions[at + 1] = mirror * (s * x + c * y);
-      positions[at + 2] = mirror * (vertexPoints[v + 2] as number);
-      const [nx, ny] = [template.normals[v] as number, template.normals[v + 1] as number];
-      normals[at] = c * nx - s * ny;
-      normals[at + 1] = mirror * (s * nx + c * ny);
-      normals[at + 2] = mirror * (template.normals[v + 2] as number);
-    }
+    copyTurned(points, positions, 3 * count * pitch, Math.cos(angle), Math.sin(angle), mirror);
+    copyTurned(template.normals, normals, 3 * count * pitch, Math.cos(angle), Math.sin(angle), mirror);
   }
   const directions = sideDirections(plan);
   for (const band of plan.bands) {
@@ -243,15 +269,9 @@ export function buildSolid(spec: ToothSpec): GearSolid {
     total += isOnAxis(point) ? 1 : sides;
   }
   const points = new Float64Array(3 * total);
-  for (let pitch = 0, at = 0; pitch < outline.pitches; pitch++) {
+  for (let pitch = 0; pitch < outline.pitches; pitch++) {
     const angle = (2 * Math.PI * pitch) / outline.pitches;
-    const [c, s] = [Math.cos(angle), Math.sin(angle)];
-    for (let p = 0; p < 3 * perPitch; p += 3, at += 3) {
-      const [x, y] = [template.points[p] as number, template.points[p + 1] as number];
-      points[at] = c * x - s * y;
-      points[at + 1] = mirror * (s * x + c * y);
-      points[at + 2] = mirror * (template.points[p + 2] as number);
-    }
+    copyTurned(template.points, points, 3 * perPitch * pitch, Math.cos(angle), Math.sin(angle), mirror);
   }
   const directions = sideDirections(plan);
   blank.line.forEach(([r, z], i) => {

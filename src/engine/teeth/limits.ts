@@ -8,8 +8,7 @@ import { rackRoot } from "./rack-root";
 import type { ToothSpec } from "./spec";
 
 /** Length on the line of action from the base circle to the start of the involute, mm. */
-const startLength = (spec: ToothSpec): number =>
-  rackRoot(spec).start * spec.pitchRadius * Math.cos(spec.pressureAngle);
+const startLength = (spec: ToothSpec): number => rackRoot(spec).start * spec.pitchRadius * Math.cos(spec.pressureAngle);
 
 /** Largest tip radius of an outside gear against an outside mate, mm. */
 export function outsideTipLimit(own: ToothSpec, mate: ToothSpec): number {

@@ -60,7 +60,8 @@ function joinCure(drive: Drive, index: DriveIndex, placement: Placement, loop: L
   return `give gear ${nameText(gear)} a phase of ${degrees(nearestPhase(turned, phase.teeth[side]))}`;
 }
 
-const degrees = (x: number): string => quantity(x, "°", 6);
+/** Digits enough that what is offered fits when it is typed back. */
+const degrees = (x: number): string => quantity(x, "°", 8);
 
 const isOneLine = (a: PlacedShaft, b: PlacedShaft): boolean =>
   length(cross(a.axis, b.axis)) < ON_AXIS && length(square(sub(b.origin, a.origin), a.axis)) < ON_AXIS;
@@ -75,7 +76,11 @@ function planetCures(drive: Drive, index: DriveIndex, placement: Placement, loop
     const other = on[side === 0 ? 1 : 0];
     const link = parentOf(drive, index, placement, planet);
     const first = link && phaseMesh(drive, index, placement, link.mesh);
-    const [inner, outer, own] = [placement.shafts[link?.shaft ?? -1], placement.shafts[other], placement.shafts[planet]];
+    const [inner, outer, own] = [
+      placement.shafts[link?.shaft ?? -1],
+      placement.shafts[other],
+      placement.shafts[planet],
+    ];
     if (!link || !first || !inner || !outer || !own || !isOneLine(inner, outer)) continue;
     const mesh = drive.meshes[link.mesh] as Mesh;
     const up = link.side === 0 ? 1 : 0;
@@ -91,7 +96,9 @@ function planetCures(drive: Drive, index: DriveIndex, placement: Placement, loop
     const nearest = mesh.azimuth - (loop.miss / slope) * 360;
     const further = nearest + (nearest > mesh.azimuth ? -step : step);
     const name = shaftName(drive, planet);
-    const cures = [`put ${name} at azimuth ${degrees(wrap(nearest))} or ${degrees(wrap(further))} in mesh ${nameText(mesh.id)}`];
+    const cures = [
+      `put ${name} at azimuth ${degrees(wrap(nearest))} or ${degrees(wrap(further))} in mesh ${nameText(mesh.id)}`,
+    ];
     const isSimple = closing.teeth[side] === first.teeth[link.side];
     if (isSimple) cures.push(...planetCounts(drive, index, placement, loop, first.teeth[up], closing.teeth[far]));
     return cures;
@@ -113,14 +120,16 @@ function planetCounts(
   const sum = inner + outer;
   if (!loop.exact) return [];
   // Azimuths of all that stand around the same gear, as the rule counts them: spacings from the first.
-  const parent = parentOf(drive, index, placement, loop.path[0] ?? -1) ?? parentOf(drive, index, placement, loop.path.at(-1) ?? -1);
+  const parent =
+    parentOf(drive, index, placement, loop.path[0] ?? -1) ?? parentOf(drive, index, placement, loop.path.at(-1) ?? -1);
   const spacings = drive.meshes.flatMap((mesh, i) => {
     const on = index.shaftsOfMesh[i];
     return placement.meshes[i] && parent && on?.includes(parent.shaft) ? [mesh.azimuth / 360] : [];
   });
   const first = spacings[0] ?? 0;
   const fits = (candidate: number) =>
-    candidate > 0 && spacings.every((turns) => Math.abs(candidate * (turns - first) - Math.round(candidate * (turns - first))) < 1e-6);
+    candidate > 0 &&
+    spacings.every((turns) => Math.abs(candidate * (turns - first) - Math.round(candidate * (turns - first))) < 1e-6);
   const near = (direction: 1 | -1): number | null => {
     for (let i = 1; i <= 60; i++) if (fits(sum + direction * 2 * i)) return sum + direction * 2 * i;
     return null;
@@ -139,7 +148,9 @@ function parallelogramCure(drive: Drive, index: DriveIndex, placement: Placement
   const [a, b, c, d] = shafts as [PlacedShaft, PlacedShaft, PlacedShaft, PlacedShaft];
   if ([b, c, d].some((shaft) => length(cross(shaft.axis, a.axis)) > ON_AXIS)) return [];
   const teeth = loop.path.map((shaft) => {
-    const used = (index.gearsOfShaft[shaft] ?? []).map((gear) => drive.gears[gear]).filter((gear) => gear && hasTeeth(gear));
+    const used = (index.gearsOfShaft[shaft] ?? [])
+      .map((gear) => drive.gears[gear])
+      .filter((gear) => gear && hasTeeth(gear));
     return used.length === 1 && used[0] && hasTeeth(used[0]) ? used[0].teeth : 0;
   });
   const [side, other] = [square(sub(b.origin, a.origin), a.axis), square(sub(d.origin, a.origin), a.axis)];
@@ -150,7 +161,9 @@ function parallelogramCure(drive: Drive, index: DriveIndex, placement: Placement
   const sum = teeth.reduce((total, z) => total + z, 0);
   const step = 360 / sum;
   const below = Math.floor(angle / step) * step;
-  return [`open the angle between the rows from ${degrees(angle)} to ${degrees(below)} or ${degrees(below + step)} (the four counts' sum, ${sum}, times the angle must be whole turns)`];
+  return [
+    `open the angle between the rows from ${degrees(angle)} to ${degrees(below)} or ${degrees(below + step)} (the four counts' sum, ${sum}, times the angle must be whole turns)`,
+  ];
 }
 
 /** Another phase of one of two gears on a compound shaft of the loop. */
@@ -172,7 +185,14 @@ function keyCures(drive: Drive, index: DriveIndex, placement: Placement, loop: L
 }
 
 /** The gear by which a shaft of the path goes on away from the shaft that placed it. */
-function outwardGear(drive: Drive, index: DriveIndex, placement: Placement, loop: LoopPhase, at: number, parent: number): number | null {
+function outwardGear(
+  drive: Drive,
+  index: DriveIndex,
+  placement: Placement,
+  loop: LoopPhase,
+  at: number,
+  parent: number,
+): number | null {
   const shaft = loop.path[at] as number;
   const next = loop.path[at - 1] === parent ? loop.path[at + 1] : loop.path[at - 1];
   const link = next === undefined ? null : parentOf(drive, index, placement, next);

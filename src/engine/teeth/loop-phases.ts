@@ -10,14 +10,26 @@
  * Source: the phase law of phases.ts; for planets it becomes the known rule (sun + ring) × spacing = whole.
  */
 import type { Drive } from "../drive/types";
-import { fromNumber, gcd, invert, isZero, minus, multiply, negate, ONE, plus, type Rational, rational, toNumber, ZERO } from "../motion/rational";
+import {
+  fromNumber,
+  invert,
+  isZero,
+  minus,
+  multiply,
+  negate,
+  ONE,
+  plus,
+  type Rational,
+  rational,
+  toNumber,
+  ZERO,
+} from "../motion/rational";
 import type { DriveIndex, Placement } from "../solved";
 import { exactTurns, turnsOfDegrees } from "./exact-azimuth";
+import { LONGEST_EXACT, latticeStep, loopPath, upwards } from "./loop-path";
 import { type PhaseMesh, parentOf, phaseMesh } from "./phases";
 
 const HALF = rational(1n, 2n);
-/** Beyond this many meshes between a shaft and its root fractions grow too long: doubles then. */
-const LONGEST_EXACT = 200;
 
 export interface LoopPhase {
   readonly mesh: number;
@@ -59,8 +71,6 @@ export const centred = (x: Rational): Rational => {
   const whole = doubled >= 0n ? doubled / base : -((base - 1n - doubled) / base);
   return { n: x.n - whole * x.d, d: x.d };
 };
-
-const gcdOf = (a: Rational, b: Rational): Rational => rational(gcd(a.n * b.d, b.n * a.d), a.d * b.d);
 
 interface ExactMesh {
   readonly mesh: PhaseMesh;
@@ -184,7 +194,15 @@ export function loopPhases(drive: Drive, index: DriveIndex, placement: Placement
     const [rateA, rateB] = [turning[0] ?? ZERO, turning[1] ?? ZERO];
 
     if (starts[0].group !== starts[1].group) {
-      found.push({ mesh: i, miss: drawnMiss(mesh, ends), exact: null, isJoin: true, fitsElsewhere: false, path: [], rates: new Map() });
+      found.push({
+        mesh: i,
+        miss: drawnMiss(mesh, ends),
+        exact: null,
+        isJoin: true,
+        fitsElsewhere: false,
+        path: [],
+        rates: new Map(),
+      });
       // Turn all of the second group so that this mesh fits: w_b k_b Δ = -residual, and let it follow the first.
       const wide = multiply(weight(mesh, 1), multiply(ends[1].k, starts[1].k));
       if (isZero(wide)) return;
@@ -240,54 +258,10 @@ function azimuthsNear(drive: Drive, index: DriveIndex, shafts: readonly [number,
     for (const mesh of (index.meshesOfShaft[shaft] ?? []).slice(0, 24)) {
       degrees.add(drive.meshes[mesh]?.azimuth ?? 0);
       for (const other of index.shaftsOfMesh[mesh] ?? []) {
-        for (const next of (index.meshesOfShaft[other] ?? []).slice(0, 12)) degrees.add(drive.meshes[next]?.azimuth ?? 0);
+        for (const next of (index.meshesOfShaft[other] ?? []).slice(0, 12))
+          degrees.add(drive.meshes[next]?.azimuth ?? 0);
       }
     }
   }
   return [...degrees].slice(0, 24).map(turnsOfDegrees);
-}
-
-function upwards(drive: Drive, index: DriveIndex, placement: Placement, shaft: number): number[] {
-  const path = [shaft];
-  for (let up = parentOf(drive, index, placement, shaft); up; up = parentOf(drive, index, placement, up.shaft)) {
-    path.push(up.shaft);
-    if (path.length > LONGEST_EXACT + 1) break;
-  }
-  return path;
-}
-
-/** Shafts from one end of a closing mesh up to where both roads meet, and down to the other end. */
-function loopPath(drive: Drive, index: DriveIndex, placement: Placement, on: readonly [number, number]): number[] {
-  const [a, b] = [upwards(drive, index, placement, on[0]), upwards(drive, index, placement, on[1])];
-  const seen = new Map(b.map((shaft, i) => [shaft, i]));
-  const meet = a.findIndex((shaft) => seen.has(shaft));
-  if (meet < 0) return [...a, ...b.toReversed()];
-  return [...a.slice(0, meet + 1), ...b.slice(0, seen.get(a[meet] as number) ?? 0).toReversed()];
-}
-
-/** Smallest change of the residual that whole pitches at the loop's other meshes can bring. */
-function latticeStep(
-  drive: Drive,
-  index: DriveIndex,
-  placement: Placement,
-  closing: PhaseMesh,
-  on: readonly [number, number],
-  path: readonly number[],
-): Rational {
-  const inLoop = new Set(path);
-  let step = ONE;
-  for (const side of [0, 1] as const) {
-    // From the meeting shaft outward to this end.
-    const road = upwards(drive, index, placement, on[side]).filter((shaft) => inLoop.has(shaft));
-    let lattice = ONE;
-    for (const shaft of road.toReversed()) {
-      const link = parentOf(drive, index, placement, shaft);
-      const mesh = link && inLoop.has(link.shaft) ? phaseMesh(drive, index, placement, link.mesh) : null;
-      if (!link || !mesh) continue;
-      const [zIn, zOut] = [mesh.teeth[link.side], mesh.teeth[link.side === 0 ? 1 : 0]];
-      lattice = gcdOf(multiply(lattice, rational(BigInt(zOut), BigInt(zIn))), rational(1n, BigInt(zIn)));
-    }
-    step = gcdOf(step, multiply(lattice, rational(BigInt(closing.teeth[side]))));
-  }
-  return step;
 }

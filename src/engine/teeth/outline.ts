@@ -1,7 +1,8 @@
 /** One tooth pitch of a gear's section as a grid: rows from root to tip, columns from the right flank to the left. */
-import type { Profile, Stretch } from "./profile";
+import type { Profile } from "./profile";
 import { toothProfile } from "./profile";
 import type { ToothSpec } from "./spec";
+import type { Stretch } from "./stretches";
 
 export interface Outline {
   /** Teeth, or the steps of a smooth body. */
@@ -96,7 +97,10 @@ export function outlineOf(asked: ToothSpec): Outline {
   for (let i = 0; i < landSteps; i++) azimuths.push(-gapMiddle + ((gapMiddle - rootHalf) * i) / landSteps);
   for (let i = 0; i <= columns; i++) azimuths.push(acrossAzimuth(rootHalf, (2 * i) / columns - 1, isWide));
   for (let i = 1; i < landSteps; i++) azimuths.push(rootHalf + ((gapMiddle - rootHalf) * i) / landSteps);
-  const widest = Math.max(isWide ? (2 * rootHalf) / columns : 2 * rootHalf, (gapMiddle - rootHalf) / Math.max(1, landSteps));
+  const widest = Math.max(
+    isWide ? (2 * rootHalf) / columns : 2 * rootHalf,
+    (gapMiddle - rootHalf) / Math.max(1, landSteps),
+  );
   return {
     pitches: spec.teeth,
     profile,

@@ -68,7 +68,9 @@ function fittingRotation(mesh: PhaseMesh, side: 0 | 1, rotation: number): number
   const other = side === 0 ? 1 : 0;
   const z = mesh.teeth[side];
   const mate = mesh.signs[other] * mesh.teeth[other] * fraction(rotation + mesh.keys[other] - mesh.towards[other]);
-  const pitches = fraction(mesh.signs[side] * (0.5 - fraction(mate)) + z * fraction(mesh.towards[side] - mesh.keys[side]));
+  const pitches = fraction(
+    mesh.signs[side] * (0.5 - fraction(mate)) + z * fraction(mesh.towards[side] - mesh.keys[side]),
+  );
   return pitches > 1 - SAME_PITCH || pitches < SAME_PITCH ? 0 : pitches / z;
 }
 

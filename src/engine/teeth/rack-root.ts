@@ -33,9 +33,8 @@ export function rackRoot(spec: ToothSpec): RackRoot {
   // The rack tooth comes to a point at depth π m / (4 tan α).
   const deepest = Math.min((0.98 * Math.PI * m) / (4 * tan), r * (1 - LEAST_ROOT) + shift);
   const depth = Math.min(spec.dedendum, deepest);
-  const clearance = Math.max(0, spec.dedendum - spec.addendum);
   const full = ((Math.PI * m) / 4 - depth * tan) * ((1 + sin) / cos);
-  const round = Math.max(0, Math.min(clearance / (1 - sin), 0.98 * full));
+  const round = Math.max(0, Math.min(spec.rounding, 0.98 * full));
   const centre = depth - round - shift;
   const halfWidth = (Math.PI * m) / 4 - (depth - round) * tan - round / cos;
   const root = r + shift - depth;

@@ -48,6 +48,8 @@ export interface ToothSpec {
   readonly addendum: number;
   /** mm, without shift: addendum and clearance. */
   readonly dedendum: number;
+  /** mm: largest rounding of the tip of the rack that cuts an outside gear. */
+  readonly rounding: number;
   /** mm: profile shift; on a ring positive moves the profile outward. */
   readonly shift: number;
   /** mm by which each tooth is thinned at the pitch circle. */
@@ -62,6 +64,9 @@ export interface ToothSpec {
   readonly isFlipped: boolean;
   readonly quality: Quality;
 }
+
+/** Modules: no cutter's tip is sharper. Our own limit. */
+const LEAST_ROUNDING = 0.1;
 
 /** A bevel gear that nothing meshes with has no cone of its own: it is drawn at this pitch angle. */
 const LONE_BEVEL = Math.PI / 4;
@@ -88,7 +93,18 @@ export function loneSpec(gear: Gear, pitchAngle: number | null, quality: Quality
   } as const;
   if (!hasTeeth(gear)) {
     const size = Math.max(radius / 15, Math.min(gear.face / 4, radius / 5));
-    return { ...common, teeth: 0, module: size, pressureAngle: 0, addendum: 0, dedendum: 0, shift: 0, thinning: 0, filletHeight: 0 };
+    return {
+      ...common,
+      teeth: 0,
+      module: size,
+      pressureAngle: 0,
+      addendum: 0,
+      dedendum: 0,
+      shift: 0,
+      thinning: 0,
+      rounding: 0,
+      filletHeight: 0,
+    };
   }
   return {
     ...common,
@@ -99,6 +115,8 @@ export function loneSpec(gear: Gear, pitchAngle: number | null, quality: Quality
     dedendum: (gear.addendum + gear.clearance) * gear.module,
     shift: gear.shift * gear.module,
     thinning: gear.backlash,
+    // ISO 53: as large as the clearance allows, so that the straight flank of the rack reaches its addendum line.
+    rounding: (gear.clearance * gear.module) / (1 - Math.sin(gear.pressureAngle * DEGREE)),
     filletHeight: gear.clearance * gear.module,
   };
 }
@@ -123,15 +141,17 @@ export function toothSpec(
   if (!hasTeeth(gear)) return own;
   let limit: number | null = null;
   let fillet = own.filletHeight;
+  let rounding = own.rounding;
   for (const mate of matesOf(drive, index, gearIndex)) {
     const other = loneSpec(mate.gear, pitchAngleOf(placement, mate.index), quality);
+    rounding = Math.min(rounding, roundingAgainst(own, other));
     const reach = tipLimitAgainst(own, other);
     if (reach !== null) limit = limit === null ? reach : tighter(own, limit, reach);
     // A pair whose shifts don't cancel, or whose mate has longer tips, leaves less room.
     const room = own.dedendum - shiftOut(own) - (other.addendum + shiftOut(other));
     fillet = Math.min(fillet, Math.max(0, room));
   }
-  return { ...own, tipLimit: quality.trim ? limit : null, filletHeight: fillet };
+  return { ...own, tipLimit: quality.trim ? limit : null, filletHeight: fillet, rounding };
 }
 
 /** Profile shift counted positive away from the gear's own body, mm. */
@@ -143,8 +163,22 @@ const tighter = (spec: ToothSpec, a: number, b: number): number =>
 /** Where the tips of `own` must end, so as not to reach past the start of the mate's involute; null for no limit. */
 export function tipLimitAgainst(own: ToothSpec, mate: ToothSpec): number | null {
   if (own.form === "conical") return conicalTipLimit(own, mate);
-  if (own.form === "ring") return ringTipLimit(own, mate);
+  if (own.form === "ring") return ringTipLimit(own, { ...mate, rounding: roundingAgainst(mate, own) });
   return mate.form === "ring" ? null : outsideTipLimit(own, mate);
+}
+
+/**
+ * Rounding of the rack's tip that leaves a pinion the flank which a ring's tips reach: they go deeper than a rack of the
+ * same addendum would, and a rack of the full rounding would leave a fillet in their way. ISO 53 allows less.
+ */
+function roundingAgainst(own: ToothSpec, mate: ToothSpec): number {
+  if (own.form !== "outside" || mate.form !== "ring") return own.rounding;
+  const sin = Math.sin(own.pressureAngle);
+  const base = mate.pitchRadius * Math.cos(own.pressureAngle);
+  const tip = Math.max(base, mate.pitchRadius - mate.addendum + mate.shift);
+  const reach = Math.max(0, Math.sqrt(tip * tip - base * base) - (mate.pitchRadius - own.pitchRadius) * sin);
+  const depth = (own.pitchRadius * sin - reach) * sin + own.shift;
+  return Math.min(own.rounding, Math.max(LEAST_ROUNDING * own.module, (own.dedendum - depth) / (1 - sin)));
 }
 
 /** The toothed gears that a gear meshes with, by the drive's meshes in document order. */

@@ -105,12 +105,15 @@ function toothFormFindings(gear: ToothedGear, name: string, spec: ToothSpec, sta
       `The flanks of gear ${name} meet in a point before its tip circle: the teeth end ${quantity(faults.pointed * length, "mm", 3)} lower, at the point; less addendum or a smaller profile shift leaves a land at the tip.`,
     );
   }
-  const cut = faults.trimmedFrom === null ? 0 : Math.abs(askedEnds(spec).tip - state.tip) * length - (faults.pointed ?? 0) * length;
+  const cut =
+    faults.trimmedFrom === null
+      ? 0
+      : Math.abs(askedEnds(spec).tip - state.tip) * length - (faults.pointed ?? 0) * length;
   if (cut > NOTABLE * spec.module) {
     note(
       "tip-trimmed",
       "note",
-      `The tips of gear ${name} would dig into a mate's roots: its teeth are drawn and exported ${quantity(cut, "mm", 3)} shorter, an addendum of ${figures(gear.addendum - cut / gear.module, 3)}, and so run free; an equal and opposite profile shift of the pair would do it too.`,
+      `The tips of gear ${name} would dig into a mate's roots: its teeth are drawn and exported ${quantity(cut, "mm", 3)} shorter, an addendum of ${figures(gear.addendum - cut / gear.module, 3)}, and so run free; ${spec.form === "ring" ? "the same positive profile shift on both gears" : "an equal and opposite profile shift of the pair"} would do it too.`,
     );
   }
   if (affordable({ ...spec, quality: QUALITIES.bench }).quality.flank < QUALITIES.bench.flank) {
@@ -131,7 +134,12 @@ function foulFindings(drive: Drive, index: DriveIndex, placement: Placement, spe
     if (!placed || placed.kind.isFriction || !at || !a || !b) return [];
     const [first, second] = [drive.gears[at[0]], drive.gears[at[1]]];
     // A ring no larger than its pinion has a finding of its own.
-    if (!first || !second || (a.form === "ring" ? a.pitchRadius <= b.pitchRadius : b.form === "ring" && b.pitchRadius <= a.pitchRadius)) return [];
+    if (
+      !first ||
+      !second ||
+      (a.form === "ring" ? a.pitchRadius <= b.pitchRadius : b.form === "ring" && b.pitchRadius <= a.pitchRadius)
+    )
+      return [];
     const margin = foulingMargin(a, b);
     if (margin === null || margin * Math.max(a.teeth, b.teeth) >= FOULS) return [];
     const [large, small] = a.pitchAngle > b.pitchAngle ? [a, b] : [b, a];

@@ -127,14 +127,13 @@ export function toothTemplate(spec: ToothSpec, outline: Outline): ToothTemplate 
   }
 
   // Ends of the tooth: square to the axis, or on the back cones.
-  const addFacing = (end: number, a: number, b: number, c: number) => (end === 0 ? addTriangle(a, b, c) : addTriangle(a, c, b));
+  const addFacing = (end: number, a: number, b: number, c: number) =>
+    end === 0 ? addTriangle(a, b, c) : addTriangle(a, c, b);
   const [sin, cos] = [Math.sin(spec.pitchAngle), Math.cos(spec.pitchAngle)];
   const rootVertices = ([0, 1] as const).map((end) => {
     const side = end === 0 ? 1 : -1;
     const endNormal = (azimuth: number): Triple =>
-      isConical
-        ? [side * sin * Math.cos(azimuth), side * sin * Math.sin(azimuth), side * cos]
-        : [0, 0, side];
+      isConical ? [side * sin * Math.cos(azimuth), side * sin * Math.sin(azimuth), side * cos] : [0, 0, side];
     const onRoot = Uint32Array.from(rootAzimuths, (azimuth, i) => addVertex(end * perEnd + i, endNormal(azimuth)));
     let lower = Array.from({ length: rows > 0 ? perRow : 0 }, (_, c) => onRoot[landSteps + c] ?? 0);
     for (let k = 1; k < rows; k++) {

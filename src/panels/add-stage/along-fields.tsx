@@ -1,8 +1,8 @@
 /** Where along the shaft a new gear goes, and the module of its teeth. */
 import { useId } from "react";
-import { NumberField } from "../fields/number-field";
 import styles from "./add-stage.module.css";
 import type { Choice } from "./candidate";
+import { LocalNumber } from "./local-number";
 import type { Plan } from "./plan";
 
 interface Props {
@@ -31,7 +31,7 @@ export function AlongFields({ plan, name, onChange }: Props) {
         ))}
       </div>
       <div className={styles.row}>
-        <NumberField
+        <LocalNumber
           label={`Place along ${name}`}
           shortLabel="at"
           value={plan.at}
@@ -41,11 +41,10 @@ export function AlongFields({ plan, name, onChange }: Props) {
           width={5}
           onChange={(at) => {
             onChange({ at });
-            return null;
           }}
         />
         {plan.candidate.hasTeeth ? (
-          <NumberField
+          <LocalNumber
             label="Module of both gears"
             shortLabel="module"
             value={plan.candidate.module}
@@ -57,7 +56,6 @@ export function AlongFields({ plan, name, onChange }: Props) {
             width={4}
             onChange={(module) => {
               onChange({ module });
-              return null;
             }}
           />
         ) : null}

@@ -1,8 +1,8 @@
 /** The angle between the two shafts, and both ways of reading one that isn't a right angle. */
 import { useId } from "react";
 import { figures } from "../../engine/wording";
-import { NumberField } from "../fields/number-field";
 import styles from "./add-stage.module.css";
+import { LocalNumber } from "./local-number";
 
 interface Props {
   readonly angle: number;
@@ -38,7 +38,7 @@ export function AngleChoice({ angle, onChange, back, on }: Props) {
             <span>{usual}°</span>
           </label>
         ))}
-        <NumberField
+        <LocalNumber
           label="Another angle"
           hideLabel
           value={angle}
@@ -52,7 +52,6 @@ export function AngleChoice({ angle, onChange, back, on }: Props) {
           width={5}
           onChange={(value) => {
             onChange(value);
-            return null;
           }}
         />
       </div>

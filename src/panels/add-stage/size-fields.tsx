@@ -3,9 +3,9 @@ import { useEffect, useId, useState } from "react";
 import { LIMITS } from "../../engine/drive/types";
 import { gearSize, nameText } from "../../engine/wording";
 import { ChoiceField } from "../fields/choice-field";
-import { NumberField } from "../fields/number-field";
 import styles from "./add-stage.module.css";
 import type { Candidate } from "./candidate";
+import { LocalNumber } from "./local-number";
 import { sizesForRatio } from "./typed-ratio";
 
 interface Props {
@@ -23,7 +23,7 @@ export function SizeFields({ candidate, name, newName, onSizes, onGear }: Props)
   const { gear, sizes, usable, hasTeeth } = candidate;
   const what = hasTeeth ? "Teeth" : "Diameter";
   const size = (side: 0 | 1, of: string) => (
-    <NumberField
+    <LocalNumber
       label={`${what} on ${of}`}
       value={sizes[side]}
       unit={hasTeeth ? undefined : "mm"}
@@ -37,7 +37,6 @@ export function SizeFields({ candidate, name, newName, onSizes, onGear }: Props)
       width={5}
       onChange={(value) => {
         onSizes(side === 0 ? [value, sizes[1]] : [sizes[0], value]);
-        return null;
       }}
     />
   );

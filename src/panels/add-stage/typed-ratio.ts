@@ -43,7 +43,8 @@ function teethFor(ratio: Rational, { sizes, gear }: Candidate): Found {
     const pairs = two?.stages.map(({ input, output }) => `${input} to ${output}`).join(", then ");
     return `One stage usually gives up to ${STAGE_RATIO} to 1: use two${pairs ? `, ${pairs}` : ""}.`;
   }
-  const [kept] = teethForRatio(ratio, { ...one, input: sizes[0], least: 1, most });
+  // Beside a gear that is there fewer teeth than usual are better than none.
+  const [kept] = teethForRatio(ratio, { ...one, input: sizes[0], most, ...(gear ? { least: 1 } : {}) });
   if (kept && (kept.isExact || gear)) return asFound(kept.stages[0], kept.ratio, ratio);
   const [free] = gear ? [] : teethForRatio(ratio, one);
   const best = free ?? kept;

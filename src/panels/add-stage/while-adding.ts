@@ -59,8 +59,9 @@ export function useEscape(): void {
 /** The focus goes to the first choice, and afterwards back to where it came from. */
 export function useFocus(form: RefObject<HTMLFormElement | null>): void {
   useEffect(() => {
-    let from: Element | null = null;
+    let from = document.activeElement;
     const timer = setTimeout(() => {
+      if (form.current?.contains(document.activeElement)) return;
       from = document.activeElement;
       form.current?.querySelector<HTMLInputElement>("input[type=radio]")?.focus();
     }, MENU_CLOSES);

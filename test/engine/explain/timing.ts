@@ -1,27 +1,58 @@
-/** How a cost grows, in processor time of this process, which other work on the machine hardly changes. */
+/** How a cost grows with the size of a drive, told so that other work on the machine doesn't matter. */
+import type { Solved } from "../../../src/engine/solved";
 
-/** Least processor time of one run, ms: short runs are repeated, since the clock of the processor is coarse. */
-function cost(run: () => void): number {
-  let least = Number.POSITIVE_INFINITY;
-  for (let round = 0; round < 3; round++) {
-    const start = process.cpuUsage();
-    let runs = 0;
-    let spent = 0;
-    while (spent < 30) {
-      run();
-      runs++;
-      const { user, system } = process.cpuUsage(start);
-      spent = (user + system) / 1000;
-    }
-    least = Math.min(least, spent / runs);
-  }
-  return least;
+/** Every list of a solved drive, so that each reading of an element is counted: loops over whole lists show, whatever the clock says. */
+export function countReads(solved: Solved, run: (counted: Solved) => void): number {
+  let reads = 0;
+  const countingList = <T extends object>(list: T): T =>
+    new Proxy(list, {
+      get: (target, name) => {
+        if (typeof name === "string" && /^\d/.test(name)) reads++;
+        return Reflect.get(target, name);
+      },
+    });
+  // Lists may be made when first asked for, so the holder is asked as itself.
+  const counting = <T extends object>(holder: T): T => {
+    const lists = new Map<object, object>();
+    return new Proxy(holder, {
+      get: (target, name) => {
+        const value: unknown = Reflect.get(target, name, target);
+        if (!Array.isArray(value)) return value;
+        const list = lists.get(value) ?? countingList(value);
+        lists.set(value, list);
+        return list;
+      },
+    });
+  };
+  const { drive, index, placement, motion, load } = solved;
+  run({
+    ...solved,
+    drive: counting(drive),
+    index: counting(index),
+    placement: counting(placement),
+    motion: counting(motion),
+    load: counting(load),
+    findings: countingList(solved.findings),
+  });
+  return reads;
 }
 
-/** Cost of the large over cost of the small: about the ratio of their sizes where the cost is linear, its square where it isn't. */
+const time = (run: () => void): number => {
+  const start = performance.now();
+  let runs = 0;
+  for (; performance.now() - start < 20; runs++) run();
+  return (performance.now() - start) / runs;
+};
+
+/**
+ * Time of the large over time of the small, each round measuring both: the least of the rounds, since a busy machine
+ * would have to slow the same one of the two in every round. About the ratio of sizes where the cost is linear.
+ */
 export function growth(small: () => void, large: () => void): number {
-  // Both once, so that neither pays for what is compiled or kept on first use.
-  small();
-  large();
-  return cost(large) / cost(small);
+  // Until both are compiled the small one costs too much, and hides what the large one does.
+  for (let i = 0; i < 10; i++) {
+    time(small);
+    time(large);
+  }
+  return Math.min(...Array.from({ length: 5 }, () => [time(small), time(large)]).map(([a = 0, b = 0]) => b / a));
 }

@@ -1,5 +1,12 @@
 /** Drives with loops of teeth, for the tests of phases and of solids. */
-import { type GearFields, makeDrive, makeGear, makeMesh, makePort, makeShaft } from "../../../src/engine/drive/defaults";
+import {
+  type GearFields,
+  makeDrive,
+  makeGear,
+  makeMesh,
+  makePort,
+  makeShaft,
+} from "../../../src/engine/drive/defaults";
 import type { Drive, Mesh, Shaft } from "../../../src/engine/drive/types";
 import { drive } from "./judge";
 
@@ -8,7 +15,13 @@ export function planetary(sun: number, planet: number, planets: number | readonl
   const azimuths =
     typeof planets === "number" ? Array.from({ length: planets }, (_, i) => (360 * i) / planets) : planets;
   const gear = (id: string, shaft: string, teeth: number, kind: "spur" | "internal" = "spur"): GearFields => ({
-    id, shaft, teeth, kind, module: 2, face: 8, bore: 6,
+    id,
+    shaft,
+    teeth,
+    kind,
+    module: 2,
+    face: 8,
+    bore: 6,
   });
   const shafts: Shaft[] = [
     makeShaft({ id: "S", pose: { origin: [0, 0, 0], axis: [0.1, 0.2, 1], ref: [1, 0, 0] } }),
@@ -39,7 +52,14 @@ export function planetary(sun: number, planet: number, planets: number | readonl
 export function differential(side: number, pinion: number, count: number): Drive {
   const azimuths = Array.from({ length: count }, (_, i) => (360 * i) / count);
   const gear = (id: string, shaft: string, teeth: number, apex: "+" | "-"): GearFields => ({
-    id, shaft, teeth, apex, kind: "bevel", module: 2, face: 7, bore: 4,
+    id,
+    shaft,
+    teeth,
+    apex,
+    kind: "bevel",
+    module: 2,
+    face: 7,
+    bore: 4,
   });
   return makeDrive({
     shafts: [
@@ -54,7 +74,9 @@ export function differential(side: number, pinion: number, count: number): Drive
       makeGear(gear("r", "R", side, "-")),
     ],
     meshes: [
-      ...azimuths.map((azimuth, i) => makeMesh({ id: `l${i + 1}`, gears: ["l", `p${i + 1}`], shaftAngle: 90, azimuth })),
+      ...azimuths.map((azimuth, i) =>
+        makeMesh({ id: `l${i + 1}`, gears: ["l", `p${i + 1}`], shaftAngle: 90, azimuth }),
+      ),
       ...azimuths.map((_, i) => makeMesh({ id: `r${i + 1}`, gears: [`p${i + 1}`, "r"], shaftAngle: 90, azimuth: 180 })),
     ],
     ports: [makePort({ shaft: "L", role: "input", speed: 60 }), makePort({ shaft: "R", role: "held" })],
@@ -66,7 +88,15 @@ export function rhombus(a: number, b: number, angle: number): Drive {
   const teeth = [a, b, a, b];
   return drive({
     shafts: ["A", "B", "C", "D"],
-    gears: teeth.map((z, i) => ({ id: "abcd".charAt(i), shaft: "ABCD".charAt(i), kind: "spur", teeth: z, module: 2, face: 8, bore: 6 })),
+    gears: teeth.map((z, i) => ({
+      id: "abcd".charAt(i),
+      shaft: "ABCD".charAt(i),
+      kind: "spur",
+      teeth: z,
+      module: 2,
+      face: 8,
+      bore: 6,
+    })),
     meshes: [
       makeMesh({ id: "ab", gears: ["a", "b"], azimuth: 10 }),
       makeMesh({ id: "bc", gears: ["b", "c"], azimuth: 10 + angle }),

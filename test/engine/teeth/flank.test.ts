@@ -1,7 +1,6 @@
 /** Flanks against closed forms, tables and the law of gearing. Sources beside each check. */
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import references from "../references.json";
 import { makeGear } from "../../../src/engine/drive/defaults";
 import { endPoint } from "../../../src/engine/teeth/blank";
 import { involute, sphericalFlank } from "../../../src/engine/teeth/flank";
@@ -10,6 +9,7 @@ import { outlineOf } from "../../../src/engine/teeth/outline";
 import { askedEnds, flankOf, toothProfile } from "../../../src/engine/teeth/profile";
 import { rackRoot } from "../../../src/engine/teeth/rack-root";
 import { loneSpec, QUALITIES, type ToothSpec } from "../../../src/engine/teeth/spec";
+import references from "../references.json";
 
 const DEGREE = Math.PI / 180;
 const FINE = QUALITIES.fine;
@@ -49,7 +49,10 @@ describe("closed forms of the spur gear", () => {
     expect(2 * ends.tip * flank.half(ends.tip)).toBeCloseTo(wanted.tip_thickness_mm as number, 3);
   });
   test("tooth and gap are equal at the pitch circle, π m / 2 (ISO 53), less the backlash", () => {
-    for (const [kind, sign] of [["spur", 1], ["internal", -1]] as const) {
+    for (const [kind, sign] of [
+      ["spur", 1],
+      ["internal", -1],
+    ] as const) {
       expect(2 * 20 * flankOf(spec({ teeth: 20, kind })).half(20)).toBeCloseTo(Math.PI, 12);
       expect(2 * 20 * flankOf(spec({ teeth: 20, kind, backlash: 0.07 })).half(20)).toBeCloseTo(Math.PI - 0.07, 12);
       // s = m (π/2 + 2 x tan α) outside; on a ring the gap is that wide.
@@ -72,7 +75,10 @@ describe("closed forms of the spur gear", () => {
     const root = rackRoot(gear);
     expect(root.root).toBeCloseTo(80 - 5, 12);
     // The rounding's radius is that of the trochoid's first curve against a rack: here from its own depth.
-    expect(0.25 / (1 - Math.sin(20 * DEGREE))).toBeCloseTo((reference("geom-iso53").expect.rho_max_mm as number) / 4, 3);
+    expect(0.25 / (1 - Math.sin(20 * DEGREE))).toBeCloseTo(
+      (reference("geom-iso53").expect.rho_max_mm as number) / 4,
+      3,
+    );
   });
   test("the trochoid joins the involute with a common tangent where there is no undercut, from 17.1 teeth on", () => {
     for (const z of [18, 20, 25, 40, 100, 1000]) {
@@ -83,7 +89,8 @@ describe("closed forms of the spur gear", () => {
       const end = rack.at(rack.end);
       expect(Math.abs(end.half - flank.half(end.q)) * end.q).toBeLessThan(1e-11 * end.q);
       const h = 1e-6;
-      const slope = (rack.at(rack.end).half - rack.at(rack.end - h).half) / (rack.at(rack.end).q - rack.at(rack.end - h).q);
+      const slope =
+        (rack.at(rack.end).half - rack.at(rack.end - h).half) / (rack.at(rack.end).q - rack.at(rack.end - h).q);
       const involuteSlope = (flank.half(end.q + h) - flank.half(end.q)) / h;
       expect(Math.abs(slope - involuteSlope) * end.q).toBeLessThan(5e-3);
     }
@@ -103,7 +110,10 @@ describe("closed forms of the spur gear", () => {
 function contactMiss(z1: number, z2: number, sigma: number, alpha: number, along: number, side: 1 | -1): number {
   const d1 = Math.atan2(Math.sin(sigma), z2 / z1 + Math.cos(sigma));
   const d2 = sigma - d1;
-  const flanks = [sphericalFlank(d1, alpha, Math.PI / (2 * z1)), sphericalFlank(d2, alpha, Math.PI / (2 * z2))] as const;
+  const flanks = [
+    sphericalFlank(d1, alpha, Math.PI / (2 * z1)),
+    sphericalFlank(d2, alpha, Math.PI / (2 * z2)),
+  ] as const;
   const [p1, p2] = [flanks[0].parameterAt(d1), flanks[1].parameterAt(d2)];
   const length = p1 + p2;
   const psi1 = along * Math.min(length, Math.PI);
@@ -189,7 +199,11 @@ describe("spherical involutes", () => {
       const v2 = a.map((_, i) => ((c[i] ?? 0) - 2 * (b[i] ?? 0) + (a[i] ?? 0)) / (h * h));
       const speed = Math.hypot(...v1);
       const [x, y, z] = b;
-      const normal = [y * (v1[2] ?? 0) - z * (v1[1] ?? 0), z * (v1[0] ?? 0) - x * (v1[2] ?? 0), x * (v1[1] ?? 0) - y * (v1[0] ?? 0)];
+      const normal = [
+        y * (v1[2] ?? 0) - z * (v1[1] ?? 0),
+        z * (v1[0] ?? 0) - x * (v1[2] ?? 0),
+        x * (v1[1] ?? 0) - y * (v1[0] ?? 0),
+      ];
       const curvature = v2.reduce((sum, value, i) => sum + value * (normal[i] ?? 0), 0) / speed ** 3;
       expect(Math.abs(Math.abs(curvature) - Math.abs(1 / Math.tan(p)))).toBeLessThan(1e-4);
     }
@@ -200,7 +214,9 @@ describe("spherical involutes", () => {
       const p = flank.parameterAt(degrees * DEGREE) * 0.99;
       const h = 1e-6;
       const d = flank.placeAt(p);
-      const slope = (flank.half(flank.placeAt(p + h)) - flank.half(flank.placeAt(p - h))) / (flank.placeAt(p + h) - flank.placeAt(p - h));
+      const slope =
+        (flank.half(flank.placeAt(p + h)) - flank.half(flank.placeAt(p - h))) /
+        (flank.placeAt(p + h) - flank.placeAt(p - h));
       const [nq, na] = flank.normalAt(p);
       expect(Math.hypot(nq, na)).toBeCloseTo(1, 12);
       expect(nq + na * slope * Math.sin(d)).toBeCloseTo(0, 6);
@@ -208,7 +224,10 @@ describe("spherical involutes", () => {
     }
   });
   test("a pitch angle of 1 degree agrees with the spur gear, one of 179.9 with the ring (plane limit)", () => {
-    for (const [kind, degrees, direction] of [["spur", 0.1, 1], ["internal", 179.9, -1]] as const) {
+    for (const [kind, degrees, direction] of [
+      ["spur", 0.1, 1],
+      ["internal", 179.9, -1],
+    ] as const) {
       const cone = spec({ teeth: 24, kind: "bevel" }, degrees);
       const plane = flankOf(spec({ teeth: 24, kind }));
       const flank = flankOf(cone);
@@ -219,7 +238,10 @@ describe("spherical involutes", () => {
       }
     }
     const one = spec({ teeth: 24, kind: "bevel" }, 1);
-    expect(Math.abs(flankOf(one).half(one.pitchAngle + 1.5 / one.coneDistance) - flankOf(spec({ teeth: 24 })).half(25.5)) * 24).toBeLessThan(1e-3);
+    expect(
+      Math.abs(flankOf(one).half(one.pitchAngle + 1.5 / one.coneDistance) - flankOf(spec({ teeth: 24 })).half(25.5)) *
+        24,
+    ).toBeLessThan(1e-3);
   });
   test("tip and root diameters are d ± 2 h cos δ (ISO 23509), on the back cone", () => {
     for (const degrees of [15, 45, 63.4, 90, 120]) {
@@ -268,7 +290,8 @@ describe("vertices of the solid lie on the curve", () => {
       if (!isOnFlank || half > 0.9 * (pitch / 2)) continue;
       // Points of the body aside: teeth end on the back cones at heel and toe.
       const reach = Math.hypot(r, z + height) * Math.cos(q - gear.pitchAngle);
-      if (degrees !== null && Math.min(Math.abs(reach - size), Math.abs(reach - size + gear.face)) > 1e-9 * size) continue;
+      if (degrees !== null && Math.min(Math.abs(reach - size), Math.abs(reach - size + gear.face)) > 1e-9 * size)
+        continue;
       // Points of the end faces stand well inside the tooth.
       if (half < 0.7 * flank.half(q)) continue;
       seen++;

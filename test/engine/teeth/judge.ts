@@ -3,7 +3,15 @@
  * of each mesh's two gears is in both. Nothing here knows what an involute is.
  */
 import Module from "manifold-3d";
-import { type DriveFields, type GearFields, makeDrive, makeGear, makeMesh, makePort, makeShaft } from "../../../src/engine/drive/defaults";
+import {
+  type DriveFields,
+  type GearFields,
+  makeDrive,
+  makeGear,
+  makeMesh,
+  makePort,
+  makeShaft,
+} from "../../../src/engine/drive/defaults";
 import type { Drive, Gear, Vec3 } from "../../../src/engine/drive/types";
 import { MATRIX, newPoses, poseAt, poseModel } from "../../../src/engine/motion/pose-at";
 import { toNumber } from "../../../src/engine/motion/rational";
@@ -13,7 +21,7 @@ import { toothWidth } from "../../../src/engine/teeth/blank";
 import { buildSolid } from "../../../src/engine/teeth/gear-mesh";
 import { outlineOf } from "../../../src/engine/teeth/outline";
 import { restPhases } from "../../../src/engine/teeth/phases";
-import { type Quality, QUALITIES, type ToothSpec, toothSpec } from "../../../src/engine/teeth/spec";
+import { QUALITIES, type Quality, type ToothSpec, toothSpec } from "../../../src/engine/teeth/spec";
 
 const wasm = await Module();
 wasm.setup();
@@ -102,7 +110,7 @@ export class Table {
         const spec = this.specs[pair[side]] as ToothSpec;
         const line = placement.meshes[i]?.contact as readonly [Vec3, Vec3];
         const middle = line[0].map((x, k) => (x + (line[1][k] ?? 0)) / 2);
-        const size = 2 * Math.max(3.6 * Math.PI * spec.module, spec.face + 3 * spec.module);
+        const size = 2 * Math.max(2.8 * Math.PI * spec.module, spec.face / 2 + 3 * spec.module);
         const m = matrixAt(start.turned, index.shaftOfGear[pair[side]] as number);
         const from = [0, 1, 2].map((k) => (middle[k] ?? 0) - (m[12 + k] ?? 0));
         const local = [0, 1, 2].map((c) => from.reduce((sum, x, k) => sum + x * (m[4 * c + k] ?? 0), 0));
@@ -179,7 +187,9 @@ export function turnsPerInput(solved: Solved): number[] {
 }
 
 /** A drive in few words: gears are named after their shafts' small letters. */
-export function drive(fields: Omit<DriveFields, "gears" | "shafts"> & { shafts: string[]; gears: GearFields[] }): Drive {
+export function drive(
+  fields: Omit<DriveFields, "gears" | "shafts"> & { shafts: string[]; gears: GearFields[] },
+): Drive {
   return makeDrive({
     ...fields,
     shafts: fields.shafts.map((id, i) =>
@@ -205,7 +215,8 @@ export interface PairOptions {
 /** One pair: gear a on shaft A, gear b on shaft B, A the input. */
 export function pair(options: PairOptions): Drive {
   const { teeth, module = 2, angle, azimuth = 37 } = options;
-  const kinds = angle !== undefined ? (["bevel", "bevel"] as const) : (["spur", options.isRing ? "internal" : "spur"] as const);
+  const kinds =
+    angle !== undefined ? (["bevel", "bevel"] as const) : (["spur", options.isRing ? "internal" : "spur"] as const);
   const sigma = ((angle ?? 0) * Math.PI) / 180;
   const cone =
     angle === undefined

@@ -22,7 +22,15 @@ const closes = (data: Drive): boolean => look(data).loops.every((loop) => loop.e
 describe("planets between sun and ring", () => {
   // The known rule (any handbook, epicyclic gears, assembly): (sun + ring) / planets whole, for equal spacing.
   const cases: [number, number, number][] = [];
-  for (const [sun, planet] of [[18, 21], [20, 20], [24, 18], [17, 19], [30, 15], [16, 25], [21, 21]] as const) {
+  for (const [sun, planet] of [
+    [18, 21],
+    [20, 20],
+    [24, 18],
+    [17, 19],
+    [30, 15],
+    [16, 25],
+    [21, 21],
+  ] as const) {
     for (const count of [2, 3, 4, 5, 6]) cases.push([sun, planet, count]);
   }
   test.each(cases)("sun %i, planet %i, %i planets: the rule and the loops agree", (sun, planet, count) => {
@@ -30,10 +38,22 @@ describe("planets between sun and ring", () => {
     expect(closes(planetary(sun, planet, count))).toBe((sun + ring) % count === 0);
   });
   test("sevenths of a turn, which no decimal holds, close to within the rounding of the file", () => {
-    const sevenths = look(planetary(21, 21, Array.from({ length: 7 }, (_, i) => Number(((360 * i) / 7).toFixed(6)))));
+    const sevenths = look(
+      planetary(
+        21,
+        21,
+        Array.from({ length: 7 }, (_, i) => Number(((360 * i) / 7).toFixed(6))),
+      ),
+    );
     expect(sevenths.loops.length).toBe(6);
     expect(sevenths.findings).toEqual([]);
-    const coarse = look(planetary(21, 21, Array.from({ length: 7 }, (_, i) => Number(((360 * i) / 7).toFixed(2)))));
+    const coarse = look(
+      planetary(
+        21,
+        21,
+        Array.from({ length: 7 }, (_, i) => Number(((360 * i) / 7).toFixed(2))),
+      ),
+    );
     expect(coarse.findings.map((finding) => finding.severity)).toContain("note");
   });
   test("four on 18/21/60 miss by half a pitch; azimuths and counts that close it are offered", () => {
@@ -41,7 +61,7 @@ describe("planets between sun and ring", () => {
     expect(loops.map((loop) => Math.abs(loop.miss))).toEqual([0.5, 0, 0.5]);
     expect(findings.map((finding) => finding.code)).toEqual(["loop-phase", "loop-phase"]);
     expect(findings[0]?.message).toBe(
-      "Mesh r2 closes a loop whose teeth don't meet: they miss the gaps by 0.5 of a pitch: put P2 at azimuth 92.3077° or 87.6923° in mesh s2; or choose counts of the two gears on one line that add up to 76 or 80 in place of 78 (the sum times the spacing in turns must be whole).",
+      "Mesh r2 closes a loop whose teeth don't meet: they miss the gaps by 0.5 of a pitch: put P2 at azimuth 92.307692° or 87.692308° in mesh s2; or choose counts of the two gears on one line that add up to 76 or 80 in place of 78 (the sum times the spacing in turns must be whole).",
     );
   });
   test("the offered azimuth and the offered counts do close it", () => {
@@ -54,7 +74,7 @@ describe("planets between sun and ring", () => {
 
 describe("bevel differential: 2 zs / N whole", () => {
   test.each([2, 3, 4, 5, 6, 8])("side gears of 20, %i pinions of 12", (count) => {
-    expect(closes(differential(20, 12, count))).toBe((40 % count) === 0);
+    expect(closes(differential(20, 12, count))).toBe(40 % count === 0);
   });
 });
 
@@ -79,15 +99,15 @@ describe("four spurs round a parallelogram: 2 (a + b) times the angle whole", ()
 
 describe("through compound shafts", () => {
   /** A square whose second shaft carries two gears: input and output differ, so a whole pitch at one is none at the other. */
-  const compound = (phase: number, keyed = 0): Drive =>
+  const compound = (phase: number, keyed = 0, pitchesB = 0, pitchesC = 0): Drive =>
     drive({
       shafts: ["A", "B", "C", "D"],
       gears: [
         { id: "a", shaft: "A", kind: "spur", teeth: 24, module: 2, face: 10 },
-        { id: "b", shaft: "B", kind: "spur", teeth: 24, module: 2, face: 10 },
-        { id: "b2", shaft: "B", kind: "spur", teeth: 16, module: 3, face: 10, at: 20, phase },
-        { id: "c2", shaft: "C", kind: "spur", teeth: 16, module: 3, face: 10, at: 20 },
-        { id: "c", shaft: "C", kind: "spur", teeth: 24, module: 2, face: 10, phase: keyed },
+        { id: "b", shaft: "B", kind: "spur", teeth: 24, module: 2, face: 10, phase: 15 * pitchesB },
+        { id: "b2", shaft: "B", kind: "spur", teeth: 16, module: 3, face: 10, at: 20, phase: phase + 15 * pitchesB },
+        { id: "c2", shaft: "C", kind: "spur", teeth: 16, module: 3, face: 10, at: 20, phase: 22.5 * pitchesC },
+        { id: "c", shaft: "C", kind: "spur", teeth: 24, module: 2, face: 10, phase: keyed + 22.5 * pitchesC },
         { id: "d", shaft: "D", kind: "spur", teeth: 24, module: 2, face: 10 },
       ],
       meshes: [
@@ -98,6 +118,20 @@ describe("through compound shafts", () => {
       ],
       ports: [makePort({ shaft: "A", role: "input", speed: 60 })],
     });
+  test("what whole pitches at the other meshes can bring: the lattice and trying them all agree", () => {
+    const seen = new Set<boolean>();
+    for (const phase of [0, 1, 2.5, 3.75, 4, 7.5, 11.25, 15]) {
+      const said = look(compound(phase)).loops[0]?.fitsElsewhere;
+      let found = false;
+      // A shaft that stands k pitches of its input gear further on: both of its gears keyed on by as much.
+      for (let b = 0; b < 6 && !found; b++) {
+        for (let c = 0; c < 4 && !found; c++) found = closes(compound(phase, 0, b, c));
+      }
+      expect(said).toBe(found);
+      seen.add(found);
+    }
+    expect(seen.size).toBe(2);
+  });
   test("the key phase that the finding offers closes it", () => {
     const { loops, findings } = look(compound(4));
     expect(loops.length).toBe(1);

@@ -5,7 +5,7 @@ import { makeGear } from "../../../src/engine/drive/defaults";
 import { buildGear, buildSolid, type GearMesh } from "../../../src/engine/teeth/gear-mesh";
 import { outlineOf } from "../../../src/engine/teeth/outline";
 import { askedEnds } from "../../../src/engine/teeth/profile";
-import { loneSpec, QUALITIES, toothKey, type ToothSpec } from "../../../src/engine/teeth/spec";
+import { loneSpec, QUALITIES, type ToothSpec, toothKey } from "../../../src/engine/teeth/spec";
 import { isWatertight, volumeOf } from "../../../src/engine/teeth/stl";
 
 const DEGREE = Math.PI / 180;
@@ -60,16 +60,16 @@ const specOf = (d: Drawn): ToothSpec =>
   );
 
 /** A sentence about the first thing that is wrong with a gear's mesh; null for a sound one. */
-export function flaw(spec: ToothSpec): string | null {
+function flaw(spec: ToothSpec): string | null {
   const solid = buildSolid(spec);
   const mesh = buildGear(spec);
-  const isFinite = (values: Float32Array | Float64Array) => {
+  const isAllFinite = (values: Float32Array | Float64Array) => {
     let sum = 0;
     for (let i = 0; i < values.length; i++) sum += values[i] ?? Number.NaN;
     return Number.isFinite(sum);
   };
-  if (!isFinite(solid.points)) return "a point is not finite";
-  if (!isFinite(mesh.positions) || !isFinite(mesh.normals)) return "a vertex is not finite";
+  if (!isAllFinite(solid.points)) return "a point is not finite";
+  if (!isAllFinite(mesh.positions) || !isAllFinite(mesh.normals)) return "a vertex is not finite";
   let largest = 0;
   for (let i = 0; i < mesh.indices.length; i++) largest = Math.max(largest, mesh.indices[i] ?? Infinity);
   if (largest >= mesh.positions.length / 3) return "an index is out of range";
@@ -119,28 +119,66 @@ describe.each(Array.from({ length: 8 }, (_, i) => i))("group %i", (seed) => {
 
 test("named hard cases", () => {
   const base: Drawn = {
-    kind: "spur", teeth: 20, module: 2, faceFactor: 5, pressureAngle: 20, addendum: 1, clearance: 0.25, shift: 0,
-    boreFactor: 0, backlashFactor: 0, apex: "-", angle: 45,
+    kind: "spur",
+    teeth: 20,
+    module: 2,
+    faceFactor: 5,
+    pressureAngle: 20,
+    addendum: 1,
+    clearance: 0.25,
+    shift: 0,
+    boreFactor: 0,
+    backlashFactor: 0,
+    apex: "-",
+    angle: 45,
   };
   const cases: Partial<Drawn>[] = [
-    { teeth: 1 }, { teeth: 2 }, { teeth: 3 }, { teeth: 5 }, { teeth: 400 },
-    { kind: "internal", teeth: 1 }, { kind: "internal", teeth: 3 }, { kind: "bevel", teeth: 1 },
-    { pressureAngle: 5 }, { pressureAngle: 44 }, { addendum: 0 }, { addendum: 3 }, { shift: 3 }, { shift: -3 },
-    { backlashFactor: 3 }, { boreFactor: 2 }, { kind: "bevel", faceFactor: 100 }, { kind: "bevel", angle: 90 },
-    { kind: "bevel", angle: 1e-3 }, { kind: "bevel", angle: 180 - 1e-3 }, { kind: "bevel", teeth: 2, angle: 170 },
+    { teeth: 1 },
+    { teeth: 2 },
+    { teeth: 3 },
+    { teeth: 5 },
+    { teeth: 400 },
+    { kind: "internal", teeth: 1 },
+    { kind: "internal", teeth: 3 },
+    { kind: "bevel", teeth: 1 },
+    { pressureAngle: 5 },
+    { pressureAngle: 44 },
+    { addendum: 0 },
+    { addendum: 3 },
+    { shift: 3 },
+    { shift: -3 },
+    { backlashFactor: 3 },
+    { boreFactor: 2 },
+    { kind: "bevel", faceFactor: 100 },
+    { kind: "bevel", angle: 90 },
+    { kind: "bevel", angle: 1e-3 },
+    { kind: "bevel", angle: 180 - 1e-3 },
+    { kind: "bevel", teeth: 2, angle: 170 },
   ];
-  for (const change of cases) expect(`${JSON.stringify(change)} ${flaw(specOf({ ...base, ...change }))}`).toMatch(/null$/);
+  for (const change of cases)
+    expect(`${JSON.stringify(change)} ${flaw(specOf({ ...base, ...change }))}`).toMatch(/null$/);
 });
 
 test("100,000 teeth stay below two million triangles", () => {
-  const spec = loneSpec(makeGear({ id: "g", shaft: "S", kind: "spur", teeth: 100_000, module: 1, face: 10 }), null, QUALITIES.fine);
+  const spec = loneSpec(
+    makeGear({ id: "g", shaft: "S", kind: "spur", teeth: 100_000, module: 1, face: 10 }),
+    null,
+    QUALITIES.fine,
+  );
   const { indices } = buildGear(spec);
   expect(indices.length / 3).toBeLessThan(2_000_000);
   expect(indices.length / 3).toBeGreaterThan(1_000_000);
 });
 
 test("equal gears have equal keys, and only they", () => {
-  const spec = (fields: object) => toothKey(loneSpec(makeGear({ id: "g", shaft: "S", kind: "spur", teeth: 20, module: 2, ...fields } as never), null, QUALITIES.bench));
+  const spec = (fields: object) =>
+    toothKey(
+      loneSpec(
+        makeGear({ id: "g", shaft: "S", kind: "spur", teeth: 20, module: 2, ...fields } as never),
+        null,
+        QUALITIES.bench,
+      ),
+    );
   expect(spec({ id: "h", shaft: "T", at: 50, phase: 7 })).toBe(spec({}));
   expect(spec({ teeth: 21 })).not.toBe(spec({}));
   expect(spec({ backlash: 0.1 })).not.toBe(spec({}));

@@ -3,17 +3,18 @@
  * whole list at 24 positions. Bounds: 1e-8 of a tooth outside, 1e-6 crown, 2e-5 inside (chords of a concave flank), all
  * at zero backlash with trimmed tips; 1e-4 at the screen's quality.
  */
-import { describe, expect, test } from "vitest";
+import { describe, expect, test, vi } from "vitest";
 import { indexDrive } from "../../../src/engine/placement/index-drive";
 import { place } from "../../../src/engine/placement/place";
 import { QUALITIES } from "../../../src/engine/teeth/spec";
 import { toothFindings } from "../../../src/engine/teeth/tooth-findings";
 import { differential, planetary } from "./drives";
-import { judge, pair, type PairOptions, Table, turnsPerInput } from "./judge";
+import { judge, type PairOptions, pair, Table, turnsPerInput } from "./judge";
 
 const isSoak = Boolean(process.env.SOAK);
 const STEPS = isSoak ? 24 : 8;
 const DEGREE = Math.PI / 180;
+vi.setConfig({ testTimeout: isSoak ? 600_000 : 90_000 });
 const crown = (z1: number, z2: number) => Math.acos(-z1 / z2) / DEGREE;
 
 type Kind = "outside" | "crown" | "inside";
@@ -53,7 +54,8 @@ describe.each(isSoak ? [...EACH_KIND, ...MORE] : EACH_KIND)("%s", (_, kind, opti
     const { overlaps, gaps, widest, specs } = judge(pair({ ...options, backlash: 0.04 }), STEPS, { gap: 0.2 });
     // Half the play stands on each side, square to the flank: j cos α / 2, at the toe smaller by its distance from the apex.
     const first = specs[0];
-    const toe = first && Number.isFinite(first.coneDistance) ? (first.coneDistance - first.face) / first.coneDistance : 1;
+    const toe =
+      first && Number.isFinite(first.coneDistance) ? (first.coneDistance - first.face) / first.coneDistance : 1;
     const theory = 0.04 * Math.cos(20 * DEGREE) * toe;
     expect(overlaps[0]).toBe(0);
     expect((gaps[0] ?? 0) / theory).toBeGreaterThanOrEqual(kind === "inside" ? 0.97 : 0.995);
@@ -73,27 +75,36 @@ describe("trains", () => {
 describe("checks that must fail do", () => {
   const turned = (pitches: number, options: PairOptions) =>
     new Map([["B", (pitches * 2 * Math.PI) / options.teeth[1]]]);
-  test.each([EACH_KIND[0], EACH_KIND[3], EACH_KIND[6], EACH_KIND[7]] as Listed[])("%s out of phase", (_, __, options) => {
-    expect(judge(pair(options), 4, { off: turned(0.003, options) }).overlaps[0]).toBeGreaterThan(1e-3);
-    expect(judge(pair(options), 2, { off: turned(0.5, options) }).overlaps[0]).toBeGreaterThan(1);
-  });
+  test.each([EACH_KIND[0], EACH_KIND[3], EACH_KIND[6], EACH_KIND[7]] as Listed[])(
+    "%s out of phase",
+    (_, __, options) => {
+      expect(judge(pair(options), 4, { off: turned(0.003, options) }).overlaps[0]).toBeGreaterThan(1e-3);
+      expect(judge(pair(options), 2, { off: turned(0.5, options) }).overlaps[0]).toBeGreaterThan(1);
+    },
+  );
 
   const findingsOf = (options: PairOptions) => {
     const data = pair(options);
     const index = indexDrive(data);
     return toothFindings(data, index, place(data, index));
   };
-  test.each([[12, 36], [10, 30], [8, 24]] as const)("%i/%i at 90: long tips overlap; trim or shifts cure it", (z1, z2) => {
+  test.each([
+    [12, 36],
+    [10, 30],
+    [8, 24],
+  ] as const)("%i/%i at 90: long tips overlap; trim or shifts cure it", (z1, z2) => {
     const options: PairOptions = { teeth: [z1, z2], angle: 90 };
     const untrimmed = { ...QUALITIES.fine, trim: false };
-    expect(judge(pair(options), 8, { quality: untrimmed }).overlaps[0]).toBeGreaterThan(1e-4);
+    expect(judge(pair(options), 24, { quality: untrimmed }).overlaps[0]).toBeGreaterThan(1e-4);
     expect(judge(pair(options), 8).overlaps[0]).toBeLessThanOrEqual(1e-8);
     expect(findingsOf(options).map(({ code }) => code)).toContain("tip-trimmed");
     const x = z1 === 12 ? 0.3 : 0.5;
-    expect(judge(pair({ ...options, shifts: [x, -x] }), 8, { quality: untrimmed }).overlaps[0]).toBeLessThanOrEqual(1e-8);
+    expect(judge(pair({ ...options, shifts: [x, -x] }), 8, { quality: untrimmed }).overlaps[0]).toBeLessThanOrEqual(
+      1e-8,
+    );
     expect(findingsOf({ ...options, shifts: [x, -x] }).map(({ code }) => code)).not.toContain("tip-trimmed");
   });
-  test("tips that foul are refused, and solids agree: 30 in 36 fouls, 30 in 40 does not", () => {
+  test("tips that foul are refused, and solids agree: 30 in 36 fouls, 30 in 40 and 28 in 36 do not", () => {
     const [tight, free]: PairOptions[] = [
       { teeth: [30, 36], isRing: true },
       { teeth: [30, 40], isRing: true },
@@ -103,6 +114,7 @@ describe("checks that must fail do", () => {
     expect(findingsOf(free).map(({ code }) => code)).not.toContain("tips-foul");
     expect(judge(pair(tight), 3, { isWhole: true }).overlaps[0]).toBeGreaterThan(1e-3);
     expect(judge(pair(free), 3, { isWhole: true }).overlaps[0]).toBeLessThan(2e-5);
+    expect(judge(pair({ teeth: [28, 36], isRing: true }), 3, { isWhole: true }).overlaps[0]).toBeLessThan(2e-5);
   });
   test("nearly equal internal bevels foul, equal ones turn into outside pairs and do not", () => {
     expect(findingsOf({ teeth: [20, 21], angle: 178 }).map(({ code }) => code)).toContain("tips-foul");
@@ -136,13 +148,16 @@ describe("drive by contact", () => {
   }
   const listed: Listed[] = isSoak
     ? [...EACH_KIND, ...MORE]
-    : [["spur 17/17", "outside", { teeth: [17, 17] }], ["crown 15/45", "crown", { teeth: [15, 45], angle: crown(15, 45) }]];
+    : [
+        ["spur 20/50", "outside", { teeth: [20, 50] }],
+        ["ring 18/60", "inside", { teeth: [18, 60], isRing: true }],
+      ];
   test.each(listed)("%s: at most 30 arc-seconds at 16 segments (crown, inside 10)", (_, kind, options) => {
-    expect(transmissionError(options, 16, isSoak ? 24 : 10)).toBeLessThanOrEqual(kind === "outside" ? 30 : 10);
+    expect(transmissionError(options, 16, isSoak ? 24 : 8)).toBeLessThanOrEqual(kind === "outside" ? 30 : 10);
   });
   test("the error is chord sag alone: it falls by 2.5 at least from 16 to 32 segments", () => {
     const options: PairOptions = { teeth: [17, 17] };
-    const steps = isSoak ? 24 : 10;
+    const steps = isSoak ? 24 : 8;
     expect(transmissionError(options, 16, steps) / transmissionError(options, 32, steps)).toBeGreaterThanOrEqual(2.5);
   });
 });

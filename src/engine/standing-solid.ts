@@ -1,11 +1,11 @@
 /** The gears of a solved drive as solids in the world, at any moment. */
-import { crankMode } from "../motion/crank";
-import { MATRIX, poseAt, poseModel } from "../motion/pose-at";
-import { divide, fromNumber, isZero, minus, multiply, rational, toNumber } from "../motion/rational";
-import type { Solved } from "../solved";
-import { DEGREE } from "../vector";
-import type { GearSolid } from "./gear-mesh";
-import { restPhases } from "./phases";
+import { crankMode } from "./motion/crank";
+import { MATRIX, poseAt, poseModel } from "./motion/pose-at";
+import { divide, fromNumber, isZero, minus, multiply, rational, toNumber } from "./motion/rational";
+import type { Solved } from "./solved";
+import type { GearSolid } from "./teeth/gear-mesh";
+import { restPhases } from "./teeth/phases";
+import { DEGREE } from "./vector";
 
 /** The shaft of the first input port, -1 for none. */
 const firstInput = ({ drive, index }: Solved): number =>
@@ -31,7 +31,7 @@ export function anglesAfter(solved: Solved, degrees: number): Float64Array | nul
     });
   }
   const mode = input < 0 ? null : crankMode(solved, input);
-  return mode && mode.map((rate) => rate * degrees * DEGREE);
+  return mode === null ? null : mode.map((rate) => rate * degrees * DEGREE);
 }
 
 /** Moves a gear's solid from its own frame to where it stands when the shafts have turned by `angles` since time zero. */

@@ -1,0 +1,33 @@
+/** A number of what is being chosen, not yet of the drive: Escape puts back what stood there before it was typed in. */
+import { useRef } from "react";
+import { NumberField, type NumberFieldProps } from "../fields/number-field";
+import styles from "./add-stage.module.css";
+
+type Props = Omit<NumberFieldProps, "onChange" | "value"> & {
+  readonly value: number;
+  readonly onChange: (value: number) => void;
+};
+
+export function LocalNumber({ onChange, ...props }: Props) {
+  const before = useRef(props.value);
+  return (
+    <span
+      className={styles.number}
+      onFocusCapture={() => {
+        before.current = props.value;
+      }}
+      onKeyDownCapture={(event) => {
+        if (event.key === "Escape" && props.value !== before.current) onChange(before.current);
+        if (event.key === "Enter") before.current = props.value;
+      }}
+    >
+      <NumberField
+        {...props}
+        onChange={(value) => {
+          onChange(value);
+          return null;
+        }}
+      />
+    </span>
+  );
+}
