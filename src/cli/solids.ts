@@ -12,7 +12,6 @@ import { anglesAfter, standingSolids } from "../engine/standing-solid";
 import { buildSolid } from "../engine/teeth/gear-mesh";
 import { QUALITIES, toothSpec } from "../engine/teeth/spec";
 import { binaryStl, isWatertight, roundSolid, volumeOf } from "../engine/teeth/stl";
-import { toothFindings } from "../engine/teeth/tooth-findings";
 import { faultLine, folderOf, readDriveFile, reasonOf } from "./read-drive";
 
 const USAGE = "npm run -s solids -- FILE OUTDIR [--turn DEGREES] [--quality draft|fine] [--gear ID]";
@@ -96,7 +95,7 @@ export async function main(args: readonly string[]): Promise<number> {
     return stop("--turn asks the first input to turn, but the drive has none that can: give a shaft an input port.");
   try {
     mkdirSync(folder, { recursive: true });
-    const findings = [...solved.findings, ...toothFindings(drive, solved.index, solved.placement)];
+    const { findings } = solved;
     const stand = standingSolids(solved, angles);
     const names = fileNames(drive);
     const gears = drive.gears.flatMap((gear, i) => {

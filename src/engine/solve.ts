@@ -1,4 +1,4 @@
-/** The one solve: place, move, load, check. */
+/** The one solve: place, move, load; and what is found, when it is asked for. */
 import { runChecks } from "./checks/run";
 import type { Drive } from "./drive/types";
 import type { Finding, Severity } from "./findings";
@@ -7,6 +7,7 @@ import { move } from "./motion/move";
 import { indexDrive } from "./placement/index-drive";
 import { place } from "./placement/place";
 import type { Placement, Solved } from "./solved";
+import { toothFindings } from "./teeth/tooth-findings";
 
 const RANK: Readonly<Record<Severity, number>> = { error: 0, warning: 1, note: 2 };
 
@@ -29,12 +30,24 @@ export function solve(drive: Drive): Solved {
   const placement = place(drive, index);
   const motion = move(drive, index, placement);
   const load = computeLoad(drive, index, placement, motion);
-  const findings = [
-    ...placement.findings,
-    ...checkPairs(placement),
-    ...motion.findings,
-    ...load.findings,
-    ...runChecks(drive, index, placement, motion, load),
-  ].sort((a, b) => RANK[a.severity] - RANK[b.severity]);
-  return { drive, index, placement, motion, load, findings };
+  let findings: readonly Finding[] | undefined;
+  return {
+    drive,
+    index,
+    placement,
+    motion,
+    load,
+    // Sentences take longer than numbers: they are made when first read.
+    get findings() {
+      findings ??= [
+        ...placement.findings,
+        ...checkPairs(placement),
+        ...motion.findings,
+        ...load.findings,
+        ...runChecks(drive, index, placement, motion, load),
+        ...toothFindings(drive, index, placement),
+      ].sort((a, b) => RANK[a.severity] - RANK[b.severity]);
+      return findings;
+    },
+  };
 }

@@ -34,11 +34,16 @@ class CarriedLoad implements MeshLoad {
   loss: number | null = null;
   slipTorque: number | null = null;
 
-  constructor(private readonly placed: PlacedMesh | null) {}
+  /** Truly private: a load is read and written out as data. */
+  readonly #placed: PlacedMesh | null;
+
+  constructor(placed: PlacedMesh | null) {
+    this.#placed = placed;
+  }
 
   /** Follows from the pair alone, so it is worked out when asked for. */
   get contactRatio(): number | null {
-    return this.placed && this.placed.kind.contactRatio(this.placed.pair);
+    return this.#placed && this.#placed.kind.contactRatio(this.#placed.pair);
   }
 }
 

@@ -18,10 +18,15 @@ const NOTABLE = 1e-3;
 /** Parts of a pitch: tips that clear each other by a hair may do so by rounding. */
 const FOULS = -1e-6;
 
+/** What is known of each gear looked at lately: an edit changes one gear and its mates, and only those are reckoned anew. */
+const known = new Map<string, GearState>();
+const MOST_KNOWN = 4096;
+
+/** Findings on teeth and bodies, gears first, then pairs, then loops. Pure; gears of the same look are reckoned once. */
 export function toothFindings(drive: Drive, index: DriveIndex, placement: Placement): Finding[] {
   const findings: Finding[] = [];
   const specs = drive.gears.map((_, i) => toothSpec(drive, index, placement, i, ROUGH));
-  const known = new Map<string, GearState>();
+  if (known.size > MOST_KNOWN) known.clear();
   drive.gears.forEach((gear, i) => {
     const spec = specs[i];
     if (!spec || !placement.gears[i]) return;
