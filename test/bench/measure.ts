@@ -32,24 +32,33 @@ export const measure = <T>(work: () => T, check: (result: T) => void, options: M
   return median(times);
 };
 
-/** Median times of two pieces of work, ms, done in turn so that a slow spell of the machine meets both alike. */
+export interface Compared {
+  /** Median times, ms. */
+  readonly first: number;
+  readonly second: number;
+  /** Median over the rounds of first over second: steadier than the quotient of the medians. */
+  readonly ratio: number;
+}
+
+/** Two pieces of work done in turn, so that a slow spell of the machine meets both alike. `runs`: of each in one round. */
 export const measureBoth = <A, B>(
   first: () => A,
   second: () => B,
   check: (a: A, b: B) => void,
-  options: MeasureOptions = {},
-): readonly [number, number] => {
-  const { rounds = 15, warmUp = 5, runs = 1 } = options;
+  options: Omit<MeasureOptions, "runs"> & { readonly runs?: readonly [number, number] } = {},
+): Compared => {
+  const { rounds = 25, warmUp = 10, runs = [1, 1] } = options;
   const times: [number[], number[]] = [[], []];
   for (let round = -warmUp; round < rounds; round += 1) {
-    const [timeA, a] = timeOf(first, runs);
-    const [timeB, b] = timeOf(second, runs);
+    const [timeA, a] = timeOf(first, runs[0]);
+    const [timeB, b] = timeOf(second, runs[1]);
     check(a, b);
     if (round < 0) continue;
     times[0].push(timeA);
     times[1].push(timeB);
   }
-  return [median(times[0]), median(times[1])];
+  const ratios = times[0].map((time, round) => time / (times[1][round] as number));
+  return { first: median(times[0]), second: median(times[1]), ratio: median(ratios) };
 };
 
 export interface Line {

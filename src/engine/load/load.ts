@@ -14,7 +14,8 @@ import { frictionLimit, nearerGear, slipFinding, slipTorque, stepsFromInputs } f
 import { type Balance, solveBalance } from "./solve-balance";
 
 const NO_LOAD: ShaftLoad = { torque: null, power: null };
-const AT_REST: ShaftLoad = { torque: 0, power: 0 };
+const NO_TORQUE: ShaftLoad = { torque: 0, power: 0 };
+
 /** Null for what is no finite number, and never -0. */
 const held = (x: number): number | null => (Number.isFinite(x) ? x + 0 : null);
 const pairHeld = (pair: readonly [number, number]): readonly [number, number] | null => {
@@ -43,7 +44,8 @@ class CarriedLoad implements MeshLoad {
 
   /** Follows from the pair alone, so it is worked out when asked for. */
   get contactRatio(): number | null {
-    return this.#placed && this.#placed.kind.contactRatio(this.#placed.pair);
+    const placed = this.#placed;
+    return placed === null ? null : placed.kind.contactRatio(placed.pair);
   }
 }
 
@@ -73,7 +75,7 @@ export function computeLoad(drive: Drive, index: DriveIndex, placement: Placemen
     const known = stateOf(state, motion, s);
     if (known === "unknown" || !placement.shafts[s] || !motion.isFixed[s]) continue;
     if (known === "nothing") {
-      shafts[s] = AT_REST;
+      shafts[s] = NO_TORQUE;
       continue;
     }
     const isPort = (index.portOfShaft[s] ?? -1) >= 0;

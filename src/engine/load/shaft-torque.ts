@@ -4,12 +4,6 @@ import { ROUNDING } from "../tolerances";
 import type { Equations } from "./equations";
 import type { Balance } from "./solve-balance";
 
-/** A gear on a shaft: where it stands, mm, and its tooth torque, N·m. */
-interface Cut {
-  readonly at: number;
-  readonly torque: number;
-}
-
 /**
  * For each shaft the largest torque in it, N·m, as format.md says of a shaft without a port: its gears by `at` (on a
  * carrier all its planets' pushes count as one, first; at the same `at` in document order), cut between neighbours, the
@@ -41,29 +35,33 @@ export function innerTorques(
     }
   }
   const { start, members } = index.gearsAt;
+  const atOf = (gear: number): number => drive.gears[gear]?.at ?? 0;
   const result = new Float64Array(drive.shafts.length);
+  // Lists that each shaft fills anew: most shafts have few gears.
+  const gears: number[] = [];
+  const torques: number[] = [];
   for (let s = 0; s < result.length; s++) {
     const [from, to] = [start[s] ?? 0, start[s + 1] ?? 0];
     if (to - from + (carries[s] ?? 0) < 2 || !wanted(s)) continue;
+    gears.length = 0;
+    for (let k = from; k < to; k++) gears.push(members[k] ?? -1);
     // Stable, so that gears at the same place keep the order of the document.
-    const cuts: Cut[] = [];
-    for (let k = from; k < to; k++) {
-      const gear = members[k] ?? -1;
-      cuts.push({ at: drive.gears[gear]?.at ?? 0, torque: ofGear[gear] ?? 0 });
-    }
-    cuts.sort((a, b) => a.at - b.at);
-    if (carries[s]) cuts.unshift({ at: -Infinity, torque: pushes[s] ?? 0 });
-    result[s] = largestSum(cuts);
+    gears.sort((a, b) => atOf(a) - atOf(b));
+    torques.length = 0;
+    if (carries[s]) torques.push(pushes[s] ?? 0);
+    for (const gear of gears) torques.push(ofGear[gear] ?? 0);
+    result[s] = largestSum(torques);
   }
   return result;
 }
 
-function largestSum(cuts: readonly Cut[]): number {
+/** Of the sums of the first torque, the first two, and so on (but not all) the largest in size; the first of equals. */
+function largestSum(torques: readonly number[]): number {
   let sum = 0;
   let size = 0;
   let largest = 0;
-  for (let k = 0; k < cuts.length - 1; k++) {
-    const torque = cuts[k]?.torque ?? 0;
+  for (let k = 0; k < torques.length - 1; k++) {
+    const torque = torques[k] ?? 0;
     sum += torque;
     size += Math.abs(torque);
     if (Number.isNaN(sum)) return sum;
