@@ -12,11 +12,10 @@ import { Tabs } from "radix-ui";
 import { type ReactNode, useState } from "react";
 import { useDocument } from "../store/document";
 import { setView, useView, type ViewState, viewStore } from "../store/view";
-import { BenchSlot } from "./bench-slot";
 import { ErrorBoundary } from "./error-boundary";
 import { FirstMinute } from "./first-minute/first-minute";
 import css from "./layout.module.css";
-import { AddStage, Findings, PartsList, Readouts, Transport, Views, Workings } from "./regions";
+import { AddStage, Bench, Findings, PartsList, Readouts, Transport, Views, Workings } from "./regions";
 
 export const Guarded = ({ region, children }: { readonly region: string; readonly children: ReactNode }) => {
   const drive = useDocument((state) => state.drive);
@@ -90,7 +89,7 @@ export const BenchRegion = () => (
     </div>
     <div className={css.stage}>
       <Guarded region="The bench">
-        <BenchSlot />
+        <Bench />
       </Guarded>
     </div>
     <div className={css.transport}>

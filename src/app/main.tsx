@@ -2,13 +2,12 @@ import "./theme.css";
 import { createRoot } from "react-dom/client";
 import { autosave, cameUp, recover } from "../exchange/autosave";
 import { openDrive } from "../store/document";
-import { setView } from "../store/view";
 import { App } from "./app";
 import { run } from "./commands/command";
 import { newCommand } from "./commands/file-commands";
 import { listenForKeys } from "./commands/keys";
 import { COMMANDS } from "./commands/list";
-import { MEDIUM } from "./media";
+import { followFolds } from "./folds";
 import { openingDrive } from "./opening-drive";
 import { followTheme } from "./theme";
 
@@ -21,7 +20,7 @@ const HEALTHY = 5000;
 const start = async (): Promise<void> => {
   followTheme();
   openDrive(openingDrive());
-  if (window.matchMedia(MEDIUM).matches) setView({ panels: { parts: true, side: false } });
+  followFolds();
   const recovered = recover(() => run(newCommand));
   await Promise.race([recovered, new Promise((waited) => setTimeout(waited, PATIENCE))]);
   autosave();

@@ -1,13 +1,39 @@
-/** The regions that the layout composes, each from its own layer. */
-import type { ComponentType } from "react";
+/** The regions that the layout composes, each from its own layer; what the first screen does without comes when it is shown. */
+import { OnDemand } from "./on-demand";
 
 export { Transport } from "../bench/transport";
 export { Views } from "../bench/views";
-export { AddStage } from "../panels/add-stage/add-stage";
-export { Findings } from "../panels/findings";
 export { PartsList } from "../panels/parts-list/parts-list";
 export { Readouts } from "../panels/readouts/readouts";
-export { Workings } from "../panels/workings";
 
-/** The bench brings three with it, so it comes apart from the page. */
-export const loadBench = async (): Promise<ComponentType> => (await import("../bench/bench")).Bench;
+const loadBench = async () => (await import("../bench/bench")).Bench;
+const loadWorkings = async () => (await import("../panels/workings")).Workings;
+const loadFindings = async () => (await import("../panels/findings")).Findings;
+const loadAddStage = async () => (await import("../panels/add-stage/add-stage")).AddStage;
+
+const BENCH_WORDS = {
+  waiting: "The bench is on its way; the panels work already.",
+  failed: "The bench could not be loaded. The panels work without it.",
+  again: "Load the bench again",
+};
+const WORKINGS_WORDS = {
+  waiting: "The workings are on their way.",
+  failed: "The workings could not be loaded. Everything else works without them.",
+  again: "Load the workings again",
+};
+const FINDINGS_WORDS = {
+  waiting: "The findings are on their way.",
+  failed: "The findings could not be loaded. Everything else works without them.",
+  again: "Load the findings again",
+};
+const ADD_STAGE_WORDS = {
+  waiting: "The choices are on their way.",
+  failed: "The choices for a stage could not be loaded. Your drive is as it was.",
+  again: "Load the choices again",
+};
+
+/** The bench brings three with it, so it comes apart from the page: the panels are there first. */
+export const Bench = () => <OnDemand load={loadBench} words={BENCH_WORDS} />;
+export const Workings = () => <OnDemand load={loadWorkings} words={WORKINGS_WORDS} />;
+export const Findings = () => <OnDemand load={loadFindings} words={FINDINGS_WORDS} />;
+export const AddStage = () => <OnDemand load={loadAddStage} words={ADD_STAGE_WORDS} />;

@@ -1,6 +1,6 @@
 /** One line wherever torque, forces or power show, with the usual cautions behind it. */
 import { TriangleAlert } from "lucide-react";
-import { Popover } from "radix-ui";
+import { useId } from "react";
 import styles from "./cautions.module.css";
 
 const CAUTIONS = [
@@ -13,24 +13,24 @@ const CAUTIONS = [
 ] as const;
 
 export function Cautions() {
+  const id = useId();
   return (
-    <p className={styles.line}>
+    <div className={styles.line}>
       A sketch, not a rating.{" "}
-      <Popover.Root>
-        <Popover.Trigger className={styles.open}>
-          <TriangleAlert size={16} aria-hidden /> Cautions
-        </Popover.Trigger>
-        <Popover.Portal>
-          <Popover.Content className={styles.box} collisionPadding={8} sideOffset={4} aria-label="Cautions">
-            <ul>
-              {CAUTIONS.map((caution) => (
-                <li key={caution}>{caution}</li>
-              ))}
-            </ul>
-            <Popover.Close className={styles.close}>Close</Popover.Close>
-          </Popover.Content>
-        </Popover.Portal>
-      </Popover.Root>
-    </p>
+      <button type="button" className={styles.open} popoverTarget={id}>
+        <TriangleAlert size={16} aria-hidden /> Cautions
+      </button>
+      {/* The browser's own popover: Escape and a press beside it close it, and the focus goes back. */}
+      <section id={id} popover="auto" className={styles.box} aria-label="Cautions">
+        <ul>
+          {CAUTIONS.map((caution) => (
+            <li key={caution}>{caution}</li>
+          ))}
+        </ul>
+        <button type="button" className={styles.close} popoverTarget={id} popoverTargetAction="hide">
+          Close
+        </button>
+      </section>
+    </div>
   );
 }

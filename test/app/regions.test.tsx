@@ -113,18 +113,19 @@ describe("the notices", () => {
 });
 
 describe("the dialogs", () => {
-  it("Keys lists every command", () => {
+  it("Keys lists every command", async () => {
     showDialog("keys");
     render(<Dialogs />);
-    const dialog = screen.getByRole("dialog", { name: "Keys" });
+    const dialog = await screen.findByRole("dialog", { name: "Keys" });
     for (const { words } of COMMANDS) {
       expect(within(dialog).getByText(words.replace("…", ""), { selector: "dd" })).toBeInTheDocument();
     }
   });
 
-  it("Samples shows each with its sentence", () => {
+  it("Samples shows each with its sentence", async () => {
     showDialog("samples");
     render(<Dialogs />);
+    await screen.findByRole("dialog", { name: "Samples" });
     for (const { title, notice } of SAMPLES) {
       expect(screen.getByText(title).closest("button")).toHaveTextContent(notice);
     }
@@ -135,7 +136,7 @@ describe("the dialogs", () => {
     const faults = Array.from({ length: 27 }, (_, i) => ({ pointer: `/gears/${i}/teeth`, message: `Found ${i}.` }));
     refuse({ name: "mill.drive.json", faults });
     render(<Dialogs />);
-    expect(screen.getByText(/mill\.drive\.json was not opened.*27 places/)).toBeInTheDocument();
+    expect(await screen.findByText(/mill\.drive\.json was not opened.*27 places/)).toBeInTheDocument();
     expect(screen.getAllByRole("listitem")).toHaveLength(20);
     expect(screen.getByText("And 7 more.")).toBeInTheDocument();
     await user.click(screen.getByRole("button", { name: "Close" }));

@@ -1,17 +1,27 @@
-import { useNotices } from "../../exchange/notices";
-import { useDialog } from "./dialog-store";
-import { KeysDialog } from "./keys-dialog";
-import { MenuDialog } from "./menu-dialog";
-import { RefusedDialog } from "./refused-dialog";
-import { SamplesDialog } from "./samples-dialog";
+import { type ComponentType, useEffect, useState } from "react";
+import { type RefusedFile, useNotices } from "../../exchange/notices";
+import { announce } from "../../store/view";
+import { showDialog, useDialog } from "./dialog-store";
 
-/** The dialog that is open, if one is. */
+type Boxes = typeof import("./boxes");
+
+/** The dialog that is open, if one is; all of them come with the first. */
 export const Dialogs = () => {
   const open = useDialog();
-  const refused = useNotices((state) => state.refused);
-  if (refused) return <RefusedDialog file={refused} />;
-  if (open === "keys") return <KeysDialog />;
-  if (open === "samples") return <SamplesDialog />;
-  if (open === "menu") return <MenuDialog />;
-  return null;
+  const refused: RefusedFile | null = useNotices((state) => state.refused);
+  const [boxes, setBoxes] = useState<Boxes | null>(null);
+  const isWanted = open !== null || refused !== null;
+
+  useEffect(() => {
+    if (!isWanted || boxes) return;
+    import("./boxes").then(setBoxes, () => {
+      showDialog(null);
+      announce("The dialog could not be loaded. Try again.");
+    });
+  }, [isWanted, boxes]);
+
+  if (!boxes) return null;
+  if (refused) return <boxes.RefusedDialog file={refused} />;
+  const Open: ComponentType | null = open && boxes.BOXES[open];
+  return Open && <Open />;
 };

@@ -1,7 +1,7 @@
-/** The commands of one part, behind a button with three dots. */
+/** The commands of one part, behind a button with three dots. The menu itself comes with the first press on any of them. */
 import { Ellipsis } from "lucide-react";
-import { DropdownMenu } from "radix-ui";
 import { useState } from "react";
+import { announce } from "../../store/view";
 import styles from "./parts-list.module.css";
 
 export interface MenuItem {
@@ -13,35 +13,32 @@ export interface MenuItem {
   readonly keepsFocus?: boolean;
 }
 
-export function PartMenu({ label, items }: { readonly label: string; readonly items: readonly MenuItem[] }) {
-  const [open, setOpen] = useState(false);
+export interface PartMenuProps {
+  readonly label: string;
+  readonly items: readonly MenuItem[];
+}
+
+type Openable = typeof import("./openable-part-menu")["OpenablePartMenu"];
+
+export function PartMenu({ label, items }: PartMenuProps) {
+  const [Openable, setOpenable] = useState<Openable | null>(null);
+  if (Openable) return <Openable label={label} items={items} startsOpen />;
   return (
-    <DropdownMenu.Root modal={false} open={open} onOpenChange={setOpen}>
-      <DropdownMenu.Trigger
-        className={styles.icon}
-        aria-label={label}
-        title={label}
-        // Opened by the whole click: one that opens on pressing would carry out what lies under the pointer on letting go.
-        onPointerDown={(event) => event.preventDefault()}
-        onClick={() => setOpen(!open)}
-      >
-        <Ellipsis size={20} aria-hidden />
-      </DropdownMenu.Trigger>
-      <DropdownMenu.Portal>
-        <DropdownMenu.Content className={styles.menu} align="end" collisionPadding={8}>
-          {items.map((item) => (
-            <DropdownMenu.Item
-              key={item.words}
-              className={styles.menuItem}
-              data-apart={item.apart || undefined}
-              // After the menu has gone, so that a field that the command focuses keeps the focus.
-              onSelect={() => (item.keepsFocus ? setTimeout(item.act) : item.act())}
-            >
-              {item.words}
-            </DropdownMenu.Item>
-          ))}
-        </DropdownMenu.Content>
-      </DropdownMenu.Portal>
-    </DropdownMenu.Root>
+    <button
+      type="button"
+      className={styles.icon}
+      aria-label={label}
+      aria-haspopup="menu"
+      aria-expanded={false}
+      title={label}
+      onClick={() => {
+        import("./openable-part-menu").then(
+          (loaded) => setOpenable(() => loaded.OpenablePartMenu),
+          () => announce("The menu could not be loaded. Try again."),
+        );
+      }}
+    >
+      <Ellipsis size={20} aria-hidden />
+    </button>
   );
 }

@@ -1,0 +1,14 @@
+/** Every dialog by its name. */
+import type { ComponentType } from "react";
+import type { DialogName } from "./dialog-store";
+import { KeysDialog } from "./keys-dialog";
+import { MenuDialog } from "./menu-dialog";
+import { SamplesDialog } from "./samples-dialog";
+
+export { RefusedDialog } from "./refused-dialog";
+
+export const BOXES: Readonly<Record<DialogName, ComponentType>> = {
+  keys: KeysDialog,
+  samples: SamplesDialog,
+  menu: MenuDialog,
+};
