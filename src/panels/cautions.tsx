@@ -1,6 +1,6 @@
 /** One line wherever torque, forces or power show, with the usual cautions behind it. */
 import { TriangleAlert } from "lucide-react";
-import { useId } from "react";
+import { useId, useRef } from "react";
 import styles from "./cautions.module.css";
 
 const CAUTIONS = [
@@ -14,14 +14,21 @@ const CAUTIONS = [
 
 export function Cautions() {
   const id = useId();
+  const box = useRef<HTMLElement>(null);
   return (
-    <div className={styles.line}>
+    // biome-ignore lint/a11y/noStaticElementInteractions: Escape reaches the button and the box alike; not every browser heeds it by itself.
+    <div
+      className={styles.line}
+      onKeyDown={(event) => {
+        if (event.key === "Escape") box.current?.hidePopover?.();
+      }}
+    >
       A sketch, not a rating.{" "}
       <button type="button" className={styles.open} popoverTarget={id}>
         <TriangleAlert size={16} aria-hidden /> Cautions
       </button>
-      {/* The browser's own popover: Escape and a press beside it close it, and the focus goes back. */}
-      <section id={id} popover="auto" className={styles.box} aria-label="Cautions">
+      {/* The browser's own popover: a press beside it closes it, and the focus stays or goes back. */}
+      <section ref={box} id={id} popover="auto" className={styles.box} aria-label="Cautions">
         <ul>
           {CAUTIONS.map((caution) => (
             <li key={caution}>{caution}</li>

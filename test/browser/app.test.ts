@@ -295,14 +295,19 @@ describe("for everybody", () => {
     await headline(page, FIRST);
     await page.locator("#bench canvas").first().waitFor();
     expect(await page.evaluate(() => document.documentElement.dataset.theme)).toBe(theme);
+    expect(await violations(page), "the first screen").toEqual([]);
+    await page.getByRole("button", { name: "Workings", exact: true }).click();
+    await page.getByRole("heading", { name: /^How .* turns$/ }).waitFor();
     expect(await violations(page), "workings").toEqual([]);
     await page.getByRole("tab", { name: "Findings" }).click();
+    await page.getByText("Nothing to report").waitFor();
     expect(await violations(page), "findings").toEqual([]);
     await page.keyboard.press("?");
     await page.getByRole("dialog", { name: "Keys" }).waitFor();
     expect(await violations(page), "keys").toEqual([]);
     await page.keyboard.press("Escape");
     await page.getByRole("button", { name: "Samples…" }).click();
+    await page.getByRole("dialog", { name: "Samples" }).waitFor();
     expect(await violations(page), "samples").toEqual([]);
     await page.getByRole("button", { name: "Three in a ring jam" }).click();
     await expect.poll(() => page.title()).toContain("Three in a ring");
@@ -317,6 +322,39 @@ describe("for everybody", () => {
       await app.page.getByRole("tab", { name: tab }).tap();
       expect(await violations(app.page), tab).toEqual([]);
     }
+    await app.close();
+  });
+
+  it("the first press on a part's menu opens it, and its keys work", async () => {
+    const app = await openApp({ path: "?first=no" });
+    const { page } = app;
+    await headline(page, FIRST);
+    await page.locator('button[aria-haspopup="menu"]').first().click();
+    const items = page.getByRole("menuitem");
+    await items.first().waitFor();
+    await page.keyboard.press("ArrowDown");
+    expect(
+      (await items.filter({ has: page.locator(":focus") }).count()) +
+        (await page.locator('[role="menuitem"]:focus').count()),
+    ).toBeGreaterThan(0);
+    await page.keyboard.press("Escape");
+    await expect.poll(() => items.count()).toBe(0);
+    await app.close();
+  });
+
+  it("the cautions open over the page and close again", async () => {
+    const app = await openApp({ path: "?first=no" });
+    const { page } = app;
+    await headline(page, FIRST);
+    await page
+      .getByRole("spinbutton", { name: /torque/i })
+      .last()
+      .fill("5");
+    await page.keyboard.press("Enter");
+    await page.getByRole("button", { name: "Cautions" }).click();
+    await expect.poll(() => page.getByText(/Guard meshing gears/).isVisible()).toBe(true);
+    await page.keyboard.press("Escape");
+    await expect.poll(() => page.getByText(/Guard meshing gears/).isVisible()).toBe(false);
     await app.close();
   });
 
