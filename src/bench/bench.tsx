@@ -95,7 +95,7 @@ const Words = () => {
 };
 
 /** How long the sentence on the drawing stands by itself before it folds, ms: it would cover the drive on a small screen. */
-const REASON_TIME = 12_000;
+const REASON_TIME = 8_000;
 
 const Notes = () => {
   const note = useBenchNote();
@@ -137,7 +137,7 @@ const Reason = ({ reason }: { readonly reason: string }) => {
         </button>
       )}
       <button type="button" className={css.again} onClick={() => setView({ drawingReason: null, drawingChosen: true })}>
-        {drawing === "flat" ? "Keep it flat" : "Keep it simple"}
+        {drawing === "flat" ? "Keep flat" : "Keep simple"}
       </button>
     </p>
   );

@@ -38,8 +38,8 @@ export class FrameWatch {
 export const simpler = (drawing: Drawing): Drawing => (drawing === "full" ? "simple" : "flat");
 
 export const REASONS = {
-  simple: "Bodies are drawn without teeth, because this computer drew fewer than 20 pictures a second.",
-  flat: "This is a flat drawing, because this computer drew fewer than 20 pictures of the bodies a second.",
+  simple: "Drawn without teeth: this computer drew under 20 pictures a second.",
+  flat: "Drawn flat: this computer drew under 20 pictures a second.",
   noWebGL: "This is a flat drawing, because this browser offers no 3D graphics (WebGL).",
   lost: "This is a flat drawing, because the graphics card dropped the 3D picture.",
 } as const;

@@ -48,7 +48,7 @@ const LabelLayer = () => {
         box.isHidden = !isIn || (isCovered[i] ?? false);
         // A shaft's name stays whole at the rim of the picture.
         box.x = clampTo(width / 2 + at.x, box.halfWidth + 4, width - box.halfWidth - 4);
-        box.y = clampTo(height / 2 - at.y, box.halfHeight + 4, height - box.halfHeight - 4);
+        box.y = clampTo(height / 2 - at.y, box.halfHeight + VIEWS_ROW, height - box.halfHeight - 4);
       });
       const lit = viewStore.getState();
       moveApart(boxes, (i) => {
@@ -74,6 +74,9 @@ const LabelLayer = () => {
     </div>
   );
 };
+
+/** px at the top of the picture that the row of view buttons covers. */
+const VIEWS_ROW = 56;
 
 /** How many labels are looked at each frame for whether a body stands before them. */
 const COVER_TESTS = 8;
