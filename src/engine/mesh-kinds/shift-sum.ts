@@ -5,8 +5,10 @@
  * inv αw = inv α + 2 tan α (x1 + x2)/(z1 + z2), a = a0 cos α / cos αw (ring: x2 - x1 and z2 - z1).
  * Source: ISO 21771; any gear handbook.
  */
+
 import type { Finding } from "../findings";
 import { DEGREE } from "../vector";
+import { nameText } from "../wording";
 import type { Pair } from "./contract";
 import { toothed } from "./tooth-action";
 
@@ -57,7 +59,7 @@ export function shiftSum(pair: Pair, ring: 0 | 1 | null): Finding[] {
       severity: "error",
       code: "shift-sum",
       at: [pair.mesh.id, first.id, second.id],
-      message: `The profile shifts of ${first.id} (${first.shift}) and ${second.id} (${second.shift}) must ${rule}, since gears stand here at their pitch circles: ${where}; change one of the shifts.`,
+      message: `The profile shifts of ${nameText(first.id)} (${first.shift}) and ${nameText(second.id)} (${second.shift}) must ${rule}, since gears stand here at their pitch circles: ${where}; change one of the shifts.`,
     },
   ];
 }
@@ -71,7 +73,7 @@ export function bevelShiftSum(pair: Pair): Finding[] {
       severity: "error",
       code: "shift-sum",
       at: [pair.mesh.id, first.id, second.id],
-      message: `The profile shifts of ${first.id} (${first.shift}) and ${second.id} (${second.shift}) must be equal and opposite, since both pitch cones share one apex and no centre distance can give way; make one of them ${-first.shift === second.shift ? 0 : -first.shift}.`,
+      message: `The profile shifts of ${nameText(first.id)} (${first.shift}) and ${nameText(second.id)} (${second.shift}) must be equal and opposite, since both pitch cones share one apex and no centre distance can give way; make one of them ${-first.shift === second.shift ? 0 : -first.shift}.`,
     },
   ];
 }

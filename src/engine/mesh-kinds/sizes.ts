@@ -1,7 +1,9 @@
 /** Checks of size that several kinds share. */
+
 import type { Finding } from "../findings";
 import { LEAST_PITCH_ANGLE } from "../tolerances";
 import { DEGREE } from "../vector";
+import { nameText } from "../wording";
 import type { Pair } from "./contract";
 
 /** A ring must be larger than the wheel that rolls in it. */
@@ -14,7 +16,7 @@ export function ringHoldsPinion(pair: Pair, ring: 0 | 1): Finding[] {
       severity: "error",
       code: "ring-too-small",
       at: [pair.mesh.id, outer.id, inner.id],
-      message: `Ring ${outer.id} (pitch diameter ${pair.shape.radii[ring] * 2} mm) can't hold ${inner.id} (${pair.shape.radii[pinion] * 2} mm): give the ring the larger diameter, or let the two mesh as outside gears.`,
+      message: `Ring ${nameText(outer.id)} (pitch diameter ${pair.shape.radii[ring] * 2} mm) can't hold ${nameText(inner.id)} (${pair.shape.radii[pinion] * 2} mm): give the ring the larger diameter, or let the two mesh as outside gears.`,
     },
   ];
 }
@@ -29,7 +31,7 @@ export function coneHasApex(pair: Pair): Finding[] {
       severity: "error",
       code: "cone-degenerate",
       at: [pair.mesh.id, pair.gears[0].id, pair.gears[1].id],
-      message: `At a shaft angle of ${angle}° the pitch cones of ${pair.gears[0].id} and ${pair.gears[1].id} have no apex within reach: use ${angle < 90 ? "a spur pair on parallel shafts" : "a pinion in a ring on parallel shafts"}, or an angle further from ${angle < 90 ? 0 : 180}°.`,
+      message: `At a shaft angle of ${angle}° the pitch cones of ${nameText(pair.gears[0].id)} and ${nameText(pair.gears[1].id)} have no apex within reach: use ${angle < 90 ? "a spur pair on parallel shafts" : "a pinion in a ring on parallel shafts"}, or an angle further from ${angle < 90 ? 0 : 180}°.`,
     },
   ];
 }

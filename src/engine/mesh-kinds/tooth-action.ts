@@ -1,13 +1,15 @@
 /** What toothed pairs share: forces from the pressure angle, the contact ratio, and agreement of mates. */
+
 import type { Gear, ToothedGear } from "../drive/types";
 import type { Finding } from "../findings";
 import { CROWN_COSINE } from "../tolerances";
 import { DEGREE } from "../vector";
+import { nameText } from "../wording";
 import type { Pair, PairForces } from "./contract";
 
 /** A toothed pair's gears, as such. The parser lets no others meet. */
 export const toothed = (gear: Gear): ToothedGear => {
-  if (!("teeth" in gear)) throw new TypeError(`Gear ${gear.id} has no teeth.`);
+  if (!("teeth" in gear)) throw new TypeError(`Gear ${nameText(gear.id)} has no teeth.`);
   return gear;
 };
 
@@ -88,7 +90,7 @@ export function agreement(pair: Pair): Finding[] {
       severity: "error",
       code: "module-mismatch",
       at,
-      message: `Gears ${first.id} (module ${first.module} mm) and ${second.id} (module ${second.module} mm) can't mesh: give both the same module, for their teeth must have one pitch.`,
+      message: `Gears ${nameText(first.id)} (module ${first.module} mm) and ${nameText(second.id)} (module ${second.module} mm) can't mesh: give both the same module, for their teeth must have one pitch.`,
     });
   }
   if (first.pressureAngle !== second.pressureAngle) {
@@ -96,7 +98,7 @@ export function agreement(pair: Pair): Finding[] {
       severity: "error",
       code: "pressure-angle-mismatch",
       at,
-      message: `Gears ${first.id} (pressure angle ${first.pressureAngle}°) and ${second.id} (${second.pressureAngle}°) can't mesh: give both the same pressure angle.`,
+      message: `Gears ${nameText(first.id)} (pressure angle ${first.pressureAngle}°) and ${nameText(second.id)} (${second.pressureAngle}°) can't mesh: give both the same pressure angle.`,
     });
   }
   return findings;

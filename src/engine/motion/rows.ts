@@ -5,7 +5,7 @@ import type { Finding } from "../findings";
 import type { DriveIndex, MeshRow, PlacedShaft, Placement } from "../solved";
 import { ON_AXIS } from "../tolerances";
 import { cross, dot, length, square, sub } from "../vector";
-import { shaftName } from "../wording";
+import { nameText, shaftName } from "../wording";
 import { fromDecimal, fromNumber, type Rational } from "./rational";
 
 /** What the ratio is reckoned from, exactly: teeth, or diameters as the file's decimals. */
@@ -48,7 +48,7 @@ const noSharedFrame = (drive: Drive, mesh: Mesh, first: number, second: number):
     severity: "error",
     code: "no-shared-frame",
     at: [mesh.id, ...mesh.gears],
-    message: `Mesh ${mesh.id} joins ${a} and ${b}, which turn in different frames: let both be carried by the same shaft, or let one of them turn on the axis of the other's carrier.`,
+    message: `Mesh ${nameText(mesh.id)} joins ${a} and ${b}, which turn in different frames: let both be carried by the same shaft, or let one of them turn on the axis of the other's carrier.`,
   };
 };
 

@@ -4,7 +4,7 @@ import type { Finding } from "../findings";
 import type { Misfit } from "../mesh-kinds/contract";
 import type { DriveIndex } from "../solved";
 import { DEGREE } from "../vector";
-import { shaftName } from "../wording";
+import { nameText, shaftName } from "../wording";
 
 export const unreached = (drive: Drive, at: number): Finding => {
   const shaft = drive.shafts[at] as Shaft;
@@ -20,7 +20,7 @@ export const coneMismatch = (mesh: Mesh, gear: Gear, own: number, asked: number)
   severity: "error",
   code: "cone-mismatch",
   at: [mesh.id, gear.id],
-  message: `Mesh ${mesh.id} asks of ${gear.id} a pitch angle of ${(asked / DEGREE).toFixed(2)}°, but it is cut to ${(own / DEGREE).toFixed(2)}° for the mesh before: a bevel gear has one pitch cone, so change the shaft angle or the teeth until both agree.`,
+  message: `Mesh ${nameText(mesh.id)} asks of ${nameText(gear.id)} a pitch angle of ${(asked / DEGREE).toFixed(2)}°, but it is cut to ${(own / DEGREE).toFixed(2)}° for the mesh before: a bevel gear has one pitch cone, so change the shaft angle or the teeth until both agree.`,
 });
 
 export function loopMisfit(drive: Drive, index: DriveIndex, at: number, misfit: Misfit, isError: boolean): Finding {
@@ -37,8 +37,8 @@ export function loopMisfit(drive: Drive, index: DriveIndex, at: number, misfit: 
     code: "loop-misfit",
     at: [mesh.id, ...mesh.gears],
     message: isError
-      ? `Mesh ${mesh.id} can't close: ${names[0]} and ${names[1]}, placed already, miss each other by ${by}; move one of them, or change teeth or module until the sizes fit.`
-      : `Mesh ${mesh.id} closes with a misfit of ${by} between ${names[0]} and ${names[1]}: it is reckoned as if it fitted; move one of them to take it up.`,
+      ? `Mesh ${nameText(mesh.id)} can't close: ${names[0]} and ${names[1]}, placed already, miss each other by ${by}; move one of them, or change teeth or module until the sizes fit.`
+      : `Mesh ${nameText(mesh.id)} closes with a misfit of ${by} between ${names[0]} and ${names[1]}: it is reckoned as if it fitted; move one of them to take it up.`,
   };
 }
 
@@ -46,5 +46,5 @@ export const noCommonFace = (mesh: Mesh): Finding => ({
   severity: "error",
   code: "no-common-face",
   at: [mesh.id, ...mesh.gears],
-  message: `The teeth of ${mesh.gears[0]} and ${mesh.gears[1]} pass each other: their faces have no part in common, so slide one of them along its shaft.`,
+  message: `The teeth of ${nameText(mesh.gears[0])} and ${nameText(mesh.gears[1])} pass each other: their faces have no part in common, so slide one of them along its shaft.`,
 });
