@@ -2,6 +2,7 @@
 import { Pause, Play, Repeat2, StepBack, StepForward } from "lucide-react";
 import { figures } from "../engine/wording";
 import { clockStore, reverse, setPlaying, setRate, step, useClock } from "../store/clock";
+import { setView, useView } from "../store/view";
 import { useTicking } from "./ticking";
 import css from "./transport.module.css";
 
@@ -65,6 +66,7 @@ export const Transport = () => {
       >
         <Repeat2 size={20} aria-hidden="true" />
       </button>
+      <Shown />
       <label className={css.speed}>
         <span>Speed</span>
         <input
@@ -82,5 +84,36 @@ export const Transport = () => {
         {direction === -1 && ", backwards"}
       </span>
     </fieldset>
+  );
+};
+
+const SHOWN = {
+  both: { words: "show all", showTeeth: true, showSurfaces: true },
+  teeth: { words: "show teeth", showTeeth: true, showSurfaces: false },
+  surfaces: { words: "show surfaces", showTeeth: false, showSurfaces: true },
+} as const;
+type ShownName = keyof typeof SHOWN;
+
+/** Teeth, the surfaces that roll on one another in their place, or both. */
+const Shown = () => {
+  const teeth = useView((state) => state.showTeeth);
+  const surfaces = useView((state) => state.showSurfaces);
+  return (
+    <select
+      className={css.button}
+      aria-label="Show"
+      title="Teeth, the pitch surfaces that roll on one another in their place, or both"
+      value={teeth ? (surfaces ? "both" : "teeth") : "surfaces"}
+      onChange={(event) => {
+        const { showTeeth, showSurfaces } = SHOWN[event.target.value as ShownName];
+        setView({ showTeeth, showSurfaces });
+      }}
+    >
+      {Object.entries(SHOWN).map(([name, { words }]) => (
+        <option key={name} value={name}>
+          {words}
+        </option>
+      ))}
+    </select>
   );
 };

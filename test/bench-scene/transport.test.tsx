@@ -99,3 +99,16 @@ describe("named views", () => {
     expect(viewStore.getState().camera.view).toEqual({ name: "along", shaft: id, end: "-" });
   });
 });
+
+describe("what is shown", () => {
+  it("teeth, pitch surfaces, or both", async () => {
+    render(<Transport />);
+    const choice = screen.getByRole("combobox", { name: "Show" });
+    await userEvent.selectOptions(choice, "show surfaces");
+    expect(viewStore.getState()).toMatchObject({ showTeeth: false, showSurfaces: true });
+    await userEvent.selectOptions(choice, "show teeth");
+    expect(viewStore.getState()).toMatchObject({ showTeeth: true, showSurfaces: false });
+    await userEvent.selectOptions(choice, "show all");
+    expect(viewStore.getState()).toMatchObject({ showTeeth: true, showSurfaces: true });
+  });
+});
