@@ -7,7 +7,7 @@ import css from "./bench.module.css";
 import { useBenchNote } from "./bench-note";
 import { describeDrive } from "./describe";
 import { FlatDrawing } from "./flat-drawing";
-import { FrameWatch, pinnedDrawing, REASONS, simpler } from "./frame-rate";
+import { FrameWatch, MOST_BODIES, pinnedDrawing, REASONS, simpler } from "./frame-rate";
 import { followGestures } from "./gestures";
 import { Labels } from "./labels";
 import { LeanHandle } from "./lean-handle";
@@ -21,7 +21,9 @@ export const Bench = () => {
   useTicking();
   useFrameWatch();
   const region = useRef<HTMLDivElement>(null);
-  const drawing = useView((state) => state.drawing);
+  const gears = useDocument((state) => state.drive.gears.length);
+  const isMany = gears > MOST_BODIES;
+  const drawing = useView((state) => (isMany ? "flat" : state.drawing));
   const [starts, setStarts] = useState(0);
 
   useEffect(() => (region.current ? followGestures(region.current) : undefined), []);
@@ -99,7 +101,9 @@ const REASON_TIME = 8_000;
 
 const Notes = () => {
   const note = useBenchNote();
-  const reason = useView((state) => state.drawingReason);
+  const isMany = useDocument((state) => state.drive.gears.length > MOST_BODIES);
+  const chosen = useView((state) => state.drawingReason);
+  const reason = isMany ? REASONS.many : chosen;
   return (
     <div className={css.notes}>
       {note && <p className={css.note}>{note}</p>}
@@ -116,6 +120,7 @@ const Reason = ({ reason }: { readonly reason: string }) => {
     const timer = setTimeout(() => setOpen(false), REASON_TIME);
     return () => clearTimeout(timer);
   }, []);
+  const canBeFull = reason !== REASONS.noWebGL && reason !== REASONS.many;
   const name = drawing === "flat" ? "Flat drawing" : "Simple drawing";
   if (!isOpen) {
     return (
@@ -127,7 +132,7 @@ const Reason = ({ reason }: { readonly reason: string }) => {
   return (
     <p className={css.note}>
       {reason}{" "}
-      {reason !== REASONS.noWebGL && (
+      {canBeFull && (
         <button
           type="button"
           className={css.again}
@@ -136,9 +141,15 @@ const Reason = ({ reason }: { readonly reason: string }) => {
           Draw in full
         </button>
       )}
-      <button type="button" className={css.again} onClick={() => setView({ drawingReason: null, drawingChosen: true })}>
-        {drawing === "flat" ? "Keep flat" : "Keep simple"}
-      </button>
+      {canBeFull && (
+        <button
+          type="button"
+          className={css.again}
+          onClick={() => setView({ drawingReason: null, drawingChosen: true })}
+        >
+          {drawing === "flat" ? "Keep flat" : "Keep simple"}
+        </button>
+      )}
     </p>
   );
 };

@@ -35,11 +35,15 @@ export class FrameWatch {
   }
 }
 
+/** More gears than this are drawn flat from the start: the first picture of so many bodies may never come. */
+export const MOST_BODIES = 400;
+
 export const simpler = (drawing: Drawing): Drawing => (drawing === "full" ? "simple" : "flat");
 
 export const REASONS = {
   simple: "Drawn without teeth: this computer drew under 20 pictures a second.",
   flat: "Drawn flat: this computer drew under 20 pictures a second.",
+  many: "Drawn flat: this drive has more gears than can be shown as bodies.",
   noWebGL: "This is a flat drawing, because this browser offers no 3D graphics (WebGL).",
   lost: "This is a flat drawing, because the graphics card dropped the 3D picture.",
 } as const;

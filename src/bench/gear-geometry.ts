@@ -10,7 +10,15 @@ import { joinShapes, type Shape, turnedShape } from "./shapes";
 /** Teeth, or bodies without. */
 export type BodyDetail = "teeth" | "smooth";
 
-export function toGeometry({ positions, normals, indices }: Shape): BufferGeometry {
+/** Points that the graphics card can place; all of a shape or none. A cone that degenerates has no place to be drawn at. */
+const placeable = (points: Float32Array): boolean => {
+  for (let i = 0; i < points.length; i++) if (!Number.isFinite(points[i])) return false;
+  return true;
+};
+const NO_SHAPE: Shape = { positions: new Float32Array(), normals: new Float32Array(), indices: new Uint32Array() };
+
+export function toGeometry(shape: Shape): BufferGeometry {
+  const { positions, normals, indices } = placeable(shape.positions) ? shape : NO_SHAPE;
   const geometry = new BufferGeometry();
   geometry.setAttribute("position", new BufferAttribute(positions, 3));
   geometry.setAttribute("normal", new BufferAttribute(normals, 3));
@@ -21,7 +29,7 @@ export function toGeometry({ positions, normals, indices }: Shape): BufferGeomet
 
 export function toLines(points: Float32Array): BufferGeometry {
   const geometry = new BufferGeometry();
-  geometry.setAttribute("position", new BufferAttribute(points, 3));
+  geometry.setAttribute("position", new BufferAttribute(placeable(points) ? points : new Float32Array(), 3));
   return geometry;
 }
 
@@ -30,6 +38,8 @@ const MARK_SHADE = 40;
 
 function withMarks(body: Shape, marks: Shape): BufferGeometry {
   const geometry = toGeometry(joinShapes([body, marks]));
+  if (geometry.getAttribute("position").count === 0)
+    return geometry.setAttribute("color", new BufferAttribute(new Uint8Array(), 3, true));
   const shades = new Uint8Array(body.positions.length + marks.positions.length).fill(255);
   shades.fill(MARK_SHADE, body.positions.length);
   geometry.setAttribute("color", new BufferAttribute(shades, 3, true));

@@ -17,6 +17,9 @@ export interface Label {
   readonly isChief: boolean;
 }
 
+/** More would cover the drive and one another; each is measured and placed at every picture. */
+const MOST_LABELS = 120;
+
 export function labelList(layout: BenchLayout): Label[] {
   const { drive } = layout.solved;
   const labels: Label[] = [];
@@ -51,7 +54,7 @@ export function labelList(layout: BenchLayout): Label[] {
   }
   // The first ones get their places first.
   const rank = ({ isChief, kind }: Label): number => (isChief ? 0 : kind === "shaft" ? 1 : 2);
-  return labels.sort((a, b) => rank(a) - rank(b));
+  return labels.sort((a, b) => rank(a) - rank(b)).slice(0, MOST_LABELS);
 }
 
 export interface Box {

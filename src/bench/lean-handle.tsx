@@ -5,7 +5,7 @@
 import { type KeyboardEvent, type PointerEvent, useEffect, useMemo, useRef } from "react";
 import { setMesh } from "../engine/drive/commands/mesh";
 import { figures } from "../engine/wording";
-import { beginDrag, cancelDrag, endDrag, perform } from "../store/document";
+import { beginDrag, cancelDrag, endDrag, isDragging, perform } from "../store/document";
 import { announce, useView } from "../store/view";
 import { currentOrbit, screenSize } from "./camera";
 import { angleUnder, arcPoint, LEAST_LEAN, type Lean, leanFor, MOST_LEAN, snapLean } from "./lean";
@@ -50,7 +50,12 @@ const Knob = ({ lean }: { readonly lean: Lean }) => {
     return onPlace(place);
   }, []);
   // A handle that goes away in the middle of a drag leaves no drag behind.
-  useEffect(() => () => endDrag(), []);
+  useEffect(
+    () => () => {
+      if (drag.current) endDrag();
+    },
+    [],
+  );
 
   const leanTo = (angle: number): void => {
     perform(setMesh(lean.id, { shaftAngle: angle }), `shaft angle of ${lean.id}`);
@@ -68,6 +73,11 @@ const Knob = ({ lean }: { readonly lean: Lean }) => {
   const move = (event: PointerEvent<HTMLDivElement>): void => {
     const held = drag.current;
     if (held?.pointer !== event.pointerId) return;
+    if (!isDragging()) {
+      // Taken back from elsewhere (Undo): the handle is let go, and must be pressed anew.
+      drag.current = null;
+      return;
+    }
     const box = event.currentTarget.parentElement?.getBoundingClientRect();
     if (!box) return;
     const x = event.clientX - box.left - box.width / 2;

@@ -24,3 +24,5 @@ export const ROUNDING = 2 ** -46;
 export const SAME_ANGLE = 1e-12;
 /** Sine of the angle between a pose's axis and its ref: below this ref marks no azimuth. Our own limit. */
 export const ALONG_AXIS = 1e-9;
+/** Cone distances beyond this many pitch radii leave too few digits of a double to reckon a place from the apex. */
+export const FARTHEST_APEX = 1e8;

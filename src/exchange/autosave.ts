@@ -138,12 +138,12 @@ export const autosave = (
       timer = setTimeout(keepNow, DELAY);
       return;
     }
-    unkept = null;
     try {
       await store({ text: writeDrive(drive), at: Date.now() });
       fails = false;
+      // Only what the storage has confirmed is kept: one that never answers must not lose it.
+      if (unkept === drive) unkept = null;
     } catch (error) {
-      unkept ??= drive;
       if (!fails) notify({ tone: "alert", text: explain(error) });
       fails = true;
     }

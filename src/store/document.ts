@@ -117,9 +117,10 @@ export function cancelDrag(): void {
 
 export const isDragging = (): boolean => mark !== null;
 
+/** One step back; in the middle of a drag that step is the drag. */
 export function undo(): void {
-  cancelDrag();
-  history().undo();
+  if (isDragging()) cancelDrag();
+  else history().undo();
 }
 
 export function redo(): void {

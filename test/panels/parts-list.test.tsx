@@ -68,7 +68,7 @@ describe("the parts list", () => {
     show();
     const user = userEvent.setup();
     expect(drive().meshes[0]?.efficiency).toBe(1);
-    await user.click(screen.getByRole("button", { name: "Use the usual efficiency 0.98 at mesh m1" }));
+    await user.click(screen.getByRole("button", { name: "Use 0.98, the usual efficiency, at mesh m1" }));
     expect(drive().meshes[0]?.efficiency).toBe(0.98);
     expect(screen.queryByRole("button", { name: /usual efficiency .* at mesh m1/ })).toBeNull();
   });

@@ -31,7 +31,7 @@ export const checkUndercut: Check = ({ drive, index, placement }, add) => {
     const teeth = gear.teeth / cosine;
     if (teeth >= limit * (1 - ROUNDING)) return;
     const isSlight = teeth >= Math.floor(limit * (1 + ROUNDING)) * (1 - ROUNDING);
-    const counted = cosine === 1 ? "" : `, which count as ${figures(teeth)} on its back cone (z / cos δ),`;
+    const counted = cosine === 1 ? "" : `, which counts as ${figures(teeth)} on its back cone (z / cos δ),`;
     const shift = roundToStep(gear.addendum - (teeth * Math.sin(alpha) ** 2) / 2, "up", 0.001);
     const more = `more teeth or a profile shift of at least ${figures(shift)}`;
     add({

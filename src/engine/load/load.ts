@@ -80,7 +80,8 @@ export function computeLoad(drive: Drive, index: DriveIndex, placement: Placemen
     }
     const isPort = (index.portOfShaft[s] ?? -1) >= 0;
     const torque = (isPort ? balance.port[s] : inner[s]) ?? Number.NaN;
-    const power = torque * (torque === 0 ? 0 : (motion.speed[s] ?? Number.NaN)) * RADIANS_PER_SECOND;
+    // The speed first: in rad/s it is smaller, and the product may then fit where it else would not.
+    const power = torque === 0 ? 0 : torque * ((motion.speed[s] ?? Number.NaN) * RADIANS_PER_SECOND);
     shafts[s] = { torque: held(torque), power: held(isPort ? power : Math.abs(power)) };
   }
   const meshes: CarriedLoad[] = new Array(drive.meshes.length);

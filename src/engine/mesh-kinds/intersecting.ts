@@ -8,7 +8,21 @@
 import type { Gear } from "../drive/types";
 import { hasTeeth, pitchDiameter } from "../drive/types";
 import type { PlacedShaft } from "../solved";
-import { add, along, angleBetween, cosDegrees, DEGREE, distance, scale, sinDegrees, square, unit } from "../vector";
+import { FARTHEST_APEX } from "../tolerances";
+import {
+  add,
+  along,
+  angleBetween,
+  cosDegrees,
+  DEGREE,
+  distance,
+  length,
+  scale,
+  sinDegrees,
+  square,
+  sub,
+  unit,
+} from "../vector";
 import type { MeshKind, PairShape } from "./contract";
 import { atAzimuth, misfitOf, misfitUnit } from "./parallel";
 
@@ -40,6 +54,10 @@ const shapeAt = (degrees: number, gears: readonly [Gear, Gear]): PairShape => {
   };
 };
 
+/** Whether the cones' apex lies near enough for places to be reckoned from it. */
+const hasNearApex = ({ radii, coneDistances }: PairShape): boolean =>
+  coneDistances[0] < FARTHEST_APEX * radii[0] && coneDistances[1] < FARTHEST_APEX * radii[1];
+
 export const intersectingPair: IntersectingParts = {
   needsShaftAngle: true,
   shape: (mesh, gears) => shapeAt(mesh.shaftAngle ?? 90, gears),
@@ -47,20 +65,24 @@ export const intersectingPair: IntersectingParts = {
   // u2 = cos Σ u1 + sin Σ r; both apexes are one point; ref2 square to a2, on the side of u1.
   place: (pair, from, shaft) => {
     const to = (1 - from) as 0 | 1;
-    const { pitchAngles, coneDistances } = pair.shape;
+    const { pitchAngles, coneDistances, radii } = pair.shape;
     const degrees = pair.mesh.shaftAngle ?? 90;
     const [sin, cos] = [sinDegrees(degrees), cosDegrees(degrees)];
     const u1 = outwardAxis(shaft, pair.gears[from]);
     const r = atAzimuth(shaft, pair.mesh.azimuth);
     const centre = along(shaft.origin, shaft.axis, pair.gears[from].at);
-    const apex = along(centre, u1, -coneDistances[from] * Math.cos(pitchAngles[from]));
     const u2 = unit(along(scale(u1, cos), r, sin));
-    const centre2 = along(apex, u2, coneDistances[to] * Math.cos(pitchAngles[to]));
+    const back = along(scale(u1, sin), r, -cos);
+    const apex = along(centre, u1, -coneDistances[from] * Math.cos(pitchAngles[from]));
+    const centre2 = hasNearApex(pair.shape)
+      ? along(apex, u2, coneDistances[to] * Math.cos(pitchAngles[to]))
+      : // From pitch circle to pitch circle: a far apex would cost all digits.
+        along(along(centre, r, radii[from]), back, -radii[to]);
     const axis = pair.gears[to].apex === "-" ? u2 : scale(u2, -1);
     return {
       origin: along(centre2, axis, -pair.gears[to].at),
       axis,
-      ref: unit(square(along(scale(u1, sin), r, -cos), u2)),
+      ref: unit(square(back, u2)),
     };
   },
 
@@ -80,11 +102,17 @@ export const intersectingPair: IntersectingParts = {
   contact: (pair, shafts, gears) => {
     const u1 = outwardAxis(shafts[0], pair.gears[0]);
     const u2 = outwardAxis(shafts[1], pair.gears[1]);
+    const width = Math.min(pair.gears[0].face, pair.gears[1].face);
+    if (!hasNearApex(pair.shape)) {
+      const across = square(sub(gears[1].centre, gears[0].centre), u1);
+      const towards = length(across) > 0 ? unit(across) : shafts[0].ref;
+      const heel = along(gears[0].centre, towards, pair.shape.radii[0]);
+      return { line: [heel, along(heel, u1, -width)], towards: [towards, scale(towards, -1)] };
+    }
     const [delta1, delta2] = pair.shape.pitchAngles;
     const line = unit(add(scale(u1, Math.sin(delta2)), scale(u2, Math.sin(delta1))));
     const apex = gears[0].apexPoint ?? gears[0].centre;
     const cone = pair.shape.coneDistances[0];
-    const width = Math.min(pair.gears[0].face, pair.gears[1].face);
     return {
       line: [along(apex, line, cone), along(apex, line, Math.max(0, cone - width))],
       towards: [unit(square(line, u1)), unit(square(line, u2))],

@@ -67,8 +67,12 @@ export function useFocus(form: RefObject<HTMLFormElement | null>): void {
     }, MENU_CLOSES);
     return () => {
       clearTimeout(timer);
-      const isLost = document.activeElement === null || document.activeElement === document.body;
-      if (isLost && from instanceof HTMLElement && from.isConnected) from.focus();
+      // Once the page has settled: the button that led here may be disabled until then.
+      setTimeout(() => {
+        if (document.activeElement !== null && document.activeElement !== document.body) return;
+        if (from instanceof HTMLElement && from !== document.body && from.isConnected) from.focus();
+        if (document.activeElement === document.body) document.getElementById("bench")?.focus();
+      });
     };
   }, [form]);
 }

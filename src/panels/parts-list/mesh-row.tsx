@@ -198,7 +198,7 @@ function UsualEfficiency({ mesh, index, name }: MeshProps & { readonly name: str
       <button
         type="button"
         className={styles.button}
-        aria-label={`Use the usual efficiency ${usual.value} at mesh ${name}`}
+        aria-label={`Use ${usual.value}, the usual efficiency, at mesh ${name}`}
         onClick={() => doEdit(setMesh(mesh.id, { efficiency: usual.value }), `efficiency of ${name}`)}
       >
         Use {usual.value}
