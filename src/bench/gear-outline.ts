@@ -2,8 +2,10 @@
  * The half section of a gear without its teeth, in its shaft's own coordinates: what simple bodies, the flat drawing, picking
  * and the room that a shaft needs all start from. Lengths in mm, angles in radians.
  */
+
 import { type Gear, hasTeeth } from "../engine/drive/types";
 import type { PlacedGear } from "../engine/solved";
+import { FARTHEST_APEX } from "../engine/tolerances";
 import { DEGREE } from "../engine/vector";
 
 /** A point of a half section: distance from the shaft's axis, and place along it. */
@@ -123,7 +125,8 @@ function cone(
 /** The outline of a placed gear; null where it has no pitch surface to draw (a bevel gear without a mesh). */
 export function gearOutline(gear: Gear, placed: PlacedGear, gearIndex: number, shaft: number): GearOutline | null {
   if (placed.pitchAngle === null) return null;
-  const isCone = placed.coneDistance !== null;
+  // A cone whose apex lies out of all reach is a cylinder to the eye.
+  const isCone = placed.coneDistance !== null && placed.coneDistance < FARTHEST_APEX * placed.pitchDiameter;
   const isRing = !isCone && placed.pitchAngle > 90;
   const outward = isCone && gear.apex === "+" ? -1 : 1;
   return {
@@ -134,7 +137,7 @@ export function gearOutline(gear: Gear, placed: PlacedGear, gearIndex: number, s
     face: gear.face,
     pitchRadius: placed.pitchDiameter / 2,
     pitchAngle: placed.pitchAngle * DEGREE,
-    coneDistance: placed.coneDistance,
+    coneDistance: isCone ? placed.coneDistance : null,
     ...(isCone ? cone(gear, placed, outward) : cylinder(gear, placed, isRing)),
   };
 }
