@@ -20,10 +20,77 @@ const contentPolicy = (): Plugin => ({
   },
 });
 
+/** What three makes the bench's programs of: those of its materials (Lambert; basic, for lines too), and what the renderer adds. */
+const SHADERS = [
+  "meshlambert_vert",
+  "meshlambert_frag",
+  "meshbasic_vert",
+  "meshbasic_frag",
+  "colorspace_pars_fragment",
+];
+/** Parts of these programs that come to nothing without shadows, textures and the like: all their lines stand within an #if. */
+const IDLE = [
+  ...["shadowmap_pars_vertex", "shadowmap_vertex", "shadowmap_pars_fragment", "lightprobes_pars_fragment"],
+  ...["envmap_fragment", "envmap_physical_pars_fragment", "alphahash_pars_fragment", "clipping_planes_fragment"],
+  ...["bumpmap_pars_fragment", "normalmap_pars_fragment"],
+];
+/** Parts of three's renderer that the bench never calls upon, and the least that the renderer asks of each. */
+const STAND_INS = {
+  WebXRManager: `class WebXRManager extends EventDispatcher {
+    enabled = false; isPresenting = false; setAnimationLoop() {} getEnvironmentBlendMode() {} dispose() {} }`,
+  WebGLEnvironments: "function WebGLEnvironments() { return { get: ( texture ) => texture ?? null, dispose() {} }; }",
+  WebGLShadowMap: "function WebGLShadowMap() { this.enabled = false; this.render = () => {}; }",
+  WebGLOutput: "class WebGLOutput {}",
+  WebGLUniformsGroups: "function WebGLUniformsGroups() { return { dispose() {} }; }",
+  WebGLMorphtargets: "function WebGLMorphtargets() {}",
+  getDFGLUT: "function getDFGLUT() {}",
+};
+
+/**
+ * Leaves out of three what it keeps for others: programs of other materials, virtual reality, shadows, mirrored surroundings.
+ * Bundlers can't, since the renderer names them all. Stops the build where three no longer has what is looked for.
+ */
+const lighterThree = (): Plugin => ({
+  name: "turnwise-lighter-three",
+  apply: "build",
+  transform: {
+    filter: { id: /three\/build\/three\.module\.js$/ },
+    handler(code) {
+      const find = (pattern: RegExp | null, name: string): string => {
+        const part = pattern?.exec(code)?.[1];
+        if (part === undefined) throw new Error(`three has no ${name} as lighterThree in vite.config.ts expects it.`);
+        return part;
+      };
+      const chunks = find(/^const ShaderChunk = \{([^}]*)\}/m, "ShaderChunk");
+      const variables = new Map(
+        Array.from(chunks.matchAll(/(\w+): ([\w$]+)/g), ([, key, variable]) => [key, variable]),
+      );
+      const declared = (name: string): RegExp =>
+        new RegExp(`(?<=^(?:var|const) ${variables.get(name)?.replaceAll("$", "\\$")} = )(".*")(?=;$)`, "m");
+      const kept = new Set(SHADERS);
+      // The set grows while it is gone through, so that what is included by an included part is kept too.
+      for (const name of kept)
+        for (const [, part = ""] of find(declared(name), name).matchAll(/#include <(\w+)>/g)) kept.add(part);
+      for (const name of IDLE) if (!kept.delete(name)) find(null, `${name} in a program of the bench`);
+      for (const name of variables.keys()) {
+        if (name === undefined || kept.has(name)) continue;
+        find(declared(name), name);
+        code = code.replace(declared(name), IDLE.includes(name) ? '""' : '"#error left out"');
+      }
+      for (const [name, standIn] of Object.entries(STAND_INS)) {
+        const whole = new RegExp(`^((?:class|function) ${name}\\b[\\s\\S]*?^\\})`, "m");
+        find(whole, name);
+        code = code.replace(whole, standIn);
+      }
+      return { code, map: null };
+    },
+  },
+});
+
 export default defineConfig({
   // Relative addresses: the built page works from any sub-path.
   base: "./",
-  plugins: [react(), contentPolicy()],
+  plugins: [react(), contentPolicy(), lighterThree()],
   build: {
     target: "es2022",
     // Every picture and font is a file of its own: the content policy allows no data: addresses for them.

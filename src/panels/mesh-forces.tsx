@@ -31,7 +31,10 @@ export function MeshForces({ shaft }: { readonly shaft: number }) {
               <th scope="col" title="Towards the gear's own axis; minus pushes outward.">
                 radial
               </th>
-              <th scope="col" title="Along the gear's outward axis, away from the apex on a bevel gear.">
+              <th
+                scope="col"
+                title="Along the gear's outward axis: away from the apex up to a pitch angle of 90°, towards it beyond."
+              >
                 axial
               </th>
             </tr>

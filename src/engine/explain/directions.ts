@@ -4,7 +4,7 @@
  */
 import { minus, multiply, type Rational, rational, sign } from "../motion/rational";
 import type { Solved, Vec3 } from "../solved";
-import { ON_AXIS } from "../tolerances";
+import { CROWN_COSINE, ON_AXIS } from "../tolerances";
 import { cross, dot, length, unit } from "../vector";
 import { shaftName } from "../wording";
 import { type End, endNames, portEnd } from "./ends";
@@ -91,14 +91,17 @@ export function spinsAt(solved: Solved, mesh: number): readonly [Rational, Ratio
 /**
  * Whether the arrows on the near side of a mesh meet or part. `toEye`: direction from the mesh to the eye. On each gear take the
  * side that faces the eye; there the surface moves along ω × toEye. The arrows meet where that motion runs towards the
- * contact on both gears, and part where it runs away from it on both (equal rolling allows no third case). Null where the
- * eye looks along the plane of the two axes, so that the near side shows no motion across, or where nothing turns.
+ * contact on both gears, and part where it runs away from it on both. Null where that says nothing: inside a ring, a crown or an internal
+ * bevel both near sides run the same way; a carried shaft's mesh goes round, and is soon on the far side; the eye looks
+ * along the plane of the two axes; nothing turns.
  */
 export function nearSide(solved: Solved, mesh: number, toEye: Vec3): "meet" | "part" | null {
   const placed = solved.placement.meshes[mesh];
   const shafts = solved.index.shaftsOfMesh[mesh];
   const spins = spinsAt(solved, mesh);
   if (!placed || !shafts || !spins) return null;
+  if (placed.shape.pitchAngles.some((angle) => Math.cos(angle) < CROWN_COSINE)) return null;
+  if (shafts.some((shaft) => (solved.index.frameOfShaft[shaft] ?? -1) !== -1)) return null;
   const eye = unit(toEye);
   const runs = ([0, 1] as const).map((side) => {
     const axis = solved.placement.shafts[shafts[side]]?.axis ?? [0, 0, 0];

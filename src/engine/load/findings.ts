@@ -59,6 +59,14 @@ export function selfLocking(
   return { severity: "error", code: "self-locking", at, message };
 }
 
+/** The inputs can't give what the loads given take, so that nothing is left for the outputs whose load was left out. */
+export const overloaded = (drive: Drive, left: readonly number[], given: number, taken: number): Finding => ({
+  severity: "warning",
+  code: "input-short",
+  at: left.map((s) => drive.shafts[s]?.id ?? ""),
+  message: `Nothing is left for ${listed(left.map((s) => shaftName(drive, s)))}: the inputs give ${quantity(given, "W")}, and the loads given take ${quantity(taken, "W")}, losses apart; raise an input or lower a load.`,
+});
+
 /** The warnings `input-short` of a part: inputs that can give less than balance asks of them. */
 export function inputShort(
   drive: Drive,

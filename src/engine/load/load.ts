@@ -6,7 +6,7 @@ import type { Finding } from "../findings";
 import { RADIANS_PER_SECOND } from "../motion/move";
 import type { Drive, DriveIndex, Load, MeshLoad, Motion, PlacedMesh, Placement, ShaftLoad } from "../solved";
 import { buildEquations, type Equations } from "./equations";
-import { equalSharing, inputShort, outOfRange, selfLocking } from "./findings";
+import { equalSharing, inputShort, outOfRange, overloaded, selfLocking } from "./findings";
 import { torqueGains } from "./gain";
 import { type PartLoads, type PartState, readPorts } from "./ports";
 import { innerTorques } from "./shaft-torque";
@@ -140,6 +140,14 @@ function judge(
     if ((given <= 0 && taken > 0) || (taken < 0 && given > 0)) {
       state[part] = "unknown";
       findings.push(selfLocking(drive, ports, part, losing[part] ?? [], false));
+      return;
+    }
+    const pushing = (ports.outputs[part] ?? []).filter((s) => ports.free[s] && powerAt(s) > 0);
+    if (pushing.length > 0) {
+      // What is left for an output whose load was left out is less than nothing: the loads given take more than the inputs can give.
+      state[part] = "unknown";
+      const asked = (ports.outputs[part] ?? []).filter((s) => !ports.free[s]);
+      findings.push(overloaded(drive, pushing, given * RADIANS_PER_SECOND, -total(asked) * RADIANS_PER_SECOND));
       return;
     }
     const beyond = strange[part] ?? [];

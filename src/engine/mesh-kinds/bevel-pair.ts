@@ -14,7 +14,7 @@ export const bevelPair: MeshKind = {
   isFriction: false,
   words: {
     name: "bevel pair",
-    direction: "Seen from their own heels, bevel gears turn opposite ways.",
+    direction: "Bevel gears turn so that their rims run alike where they touch, at every shaft angle.",
     usualEfficiency: { value: 0.97, source: "common practice, no source" },
   },
   ...intersectingPair,

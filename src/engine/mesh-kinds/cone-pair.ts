@@ -9,7 +9,7 @@ export const conePair: MeshKind = {
   pairs: ["cone", "cone"],
   words: {
     name: "friction cones",
-    direction: "Seen from their own wide ends, cones that touch turn opposite ways.",
+    direction: "Cones turn so that their surfaces run alike where they touch, at every shaft angle.",
     usualEfficiency: null,
   },
   ...intersectingPair,

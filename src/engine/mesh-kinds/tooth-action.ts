@@ -26,7 +26,12 @@ export function resolve(pair: Pair, separating: number): PairForces {
   const part = (side: 0 | 1) => {
     const delta = pair.shape.pitchAngles[side];
     const isParallel = delta === 0 || delta === Math.PI;
-    return { radial: separating * Math.cos(delta), axial: isParallel ? 0 : separating * Math.sin(delta) };
+    const cos = Math.cos(delta);
+    // On a crown gear the separating force points along the axis and nowhere else.
+    return {
+      radial: Math.abs(cos) < CROWN_COSINE ? 0 : separating * cos,
+      axial: isParallel ? 0 : separating * Math.sin(delta),
+    };
   };
   const [first, second] = [part(0), part(1)];
   return { radial: [first.radial, second.radial], axial: [first.axial, second.axial] };

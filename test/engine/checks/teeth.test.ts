@@ -51,7 +51,7 @@ test("bevel gears count by their virtual teeth, once for each gear (Jindal 27-2:
   // 16 / cos(atan(16/64)) = 16.49: a warning with the figure.
   const [found] = only(bevels(16, 64, 90), "undercut");
   expect(found?.severity).toBe("warning");
-  expect(found?.message).toContain("count as 16.49 on its back cone");
+  expect(found?.message).toContain("counts as 16.49 on its back cone");
 });
 
 test("rings and crown gears are not undercut by a rack", () => {

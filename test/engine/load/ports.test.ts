@@ -282,3 +282,30 @@ describe("numbers that no double holds", () => {
     expect(numbers).not.toContain("bad");
   });
 });
+
+describe("an output whose load was left out", () => {
+  test("never pushes: where the loads given take more than the inputs give, nothing is left, and a warning says both figures", () => {
+    // One input of 1 N·m at 100 rev/min: 10.47 W. B at half the speed asks for 4 N·m: 20.94 W. By hand: P = T ω.
+    const solved = solveWritten({
+      shafts: [{ id: "A", pose: POSE }, { id: "B" }, { id: "C" }],
+      gears: [
+        { id: "a", shaft: "A", kind: "spur", teeth: 20, module: 2 },
+        { id: "b", shaft: "B", kind: "spur", teeth: 40, module: 2 },
+        { id: "c", shaft: "C", kind: "spur", teeth: 60, module: 2 },
+      ],
+      meshes: [
+        { id: "m1", gears: ["a", "b"], efficiency: 0.9 },
+        { id: "m2", gears: ["a", "c"], azimuth: 180, efficiency: 0.9 },
+      ],
+      ports: [
+        { shaft: "A", role: "input", speed: 100, torque: 1 },
+        { shaft: "B", role: "output", torque: 4 },
+        { shaft: "C", role: "output" },
+      ],
+    });
+    expect(solved.shaft("C").torque).toBeNull();
+    const short = solved.load.findings.find(({ code }) => code === "input-short");
+    expect(solved.codes()).toContain("input-short");
+    expect(short?.message).toMatch(/10\.47 W.*20\.94 W/);
+  });
+});
