@@ -3,7 +3,7 @@
  * outlines of gears, rods, the ends at which ports stand, arrows, arms of carriers. Each in its shaft's own coordinates (z along the shaft).
  */
 import type { Solved, Vec3 } from "../engine/solved";
-import { add, along, cross, distance, dot, length, scale, sub, unit } from "../engine/vector";
+import { add, along, cross, distance, dot, length, scale, sub } from "../engine/vector";
 import { shaftName } from "../engine/wording";
 import { countMarks, type GearOutline, gearOutline, reachAcross, reachAlong } from "./gear-outline";
 import { portSides } from "./port-sides";
@@ -290,7 +290,3 @@ export function freeDirection(layout: BenchLayout, outline: GearOutline): readon
   const size = Math.hypot(a, b) || 1;
   return [a / size, b / size];
 }
-
-/** The world direction of a shaft's end, for words and views. */
-export const endDirection = (solved: Solved, shaft: number, end: 1 | -1): Vec3 =>
-  scale(unit(solved.placement.shafts[shaft]?.axis ?? [0, 0, 1]), end);

@@ -10,8 +10,6 @@ export const MISFIT_DEGREES = 0.1;
 export const CROWN_COSINE = 1e-9;
 /** mm of distance and radians of direction: a shaft stands on its carrier's axis. format.md */
 export const ON_AXIS = 1e-6;
-/** Degrees: azimuths closer than this are the same direction (rounding of doubles). */
-export const SAME_DEGREES = 1e-9;
 /** A pitch angle nearer than this to 0 or 180, degrees: the cone has no sensible apex left. Our own limit. */
 export const LEAST_PITCH_ANGLE = 1e-3;
 /** Relative: sums of doubles of this size against their terms are zero (a few hundred rounding steps). */

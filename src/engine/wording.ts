@@ -100,6 +100,16 @@ export function shaftName(drive: Drive, index: number): string {
     : name;
 }
 
+/** How many names a sentence lists before it counts the rest. */
+const MOST_NAMED = 6;
+
+/** "A, B and C", "A, B, C, D, E, F and 12 more"; empty for none. One name more than the most is named rather than counted. */
+export function listNames(names: readonly string[]): string {
+  const more = names.length - MOST_NAMED;
+  const shown = more > 1 ? [...names.slice(0, MOST_NAMED), `${more} more`] : names;
+  return shown.length < 2 ? (shown[0] ?? "") : `${shown.slice(0, -1).join(", ")} and ${shown[shown.length - 1]}`;
+}
+
 /** "20 teeth", "1 tooth", "60 mm". */
 export const gearSize = (gear: Gear): string =>
   hasTeeth(gear) ? `${gear.teeth} ${gear.teeth === 1 ? "tooth" : "teeth"}` : quantity(gear.diameter, "mm");

@@ -36,7 +36,3 @@ const FIRST: ShaftColour = { variable: "var(--shaft-0)", light: "#0077bb", dark:
 /** The colour of the shaft at index `shaft` of the document. */
 export const shaftColour = (shaft: number): ShaftColour =>
   SHAFT_COLOURS[((shaft % SHAFT_COLOURS.length) + SHAFT_COLOURS.length) % SHAFT_COLOURS.length] ?? FIRST;
-
-/** The custom properties of all of them, for a style sheet: `--shaft-0: #0077bb; …`. */
-export const shaftProperties = (theme: "light" | "dark"): string =>
-  SHAFT_COLOURS.map((colour, i) => `--shaft-${i}: ${colour[theme]};`).join(" ");

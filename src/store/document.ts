@@ -146,15 +146,5 @@ export function openDrive(
   if (!options.keepHistory) history().clear();
 }
 
-export const clearRefusal = (): void => documentStore.setState({ refusal: null });
-
 /** Reads the document in a component; the selector must give a stable value. */
 export const useDocument = <T>(selector: (state: DocumentState) => T): T => useStore(documentStore, selector);
-
-/** Whether there is something to undo and redo, and what the step is called. */
-export const useHistory = (): { readonly undo: string | null; readonly redo: string | null } => {
-  const pastCount = useStore(documentStore.temporal, (state) => state.pastStates.length);
-  const nextLabel = useStore(documentStore.temporal, (state) => state.futureStates.at(-1)?.label ?? null);
-  const label = useDocument((state) => state.label);
-  return { undo: pastCount > 0 ? label : null, redo: nextLabel };
-};

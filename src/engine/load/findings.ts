@@ -3,19 +3,9 @@ import type { Finding } from "../findings";
 import { RADIANS_PER_SECOND } from "../motion/move";
 import type { Drive, DriveIndex, Motion } from "../solved";
 import { ZERO_RELATIVE } from "../tolerances";
-import { nameText, quantity, shaftName } from "../wording";
+import { listNames, nameText, quantity, shaftName } from "../wording";
 import type { PartLoads } from "./ports";
 import type { Balance } from "./solve-balance";
-
-/** Ids named in a sentence before "and 12 more". */
-const MOST_NAMED = 6;
-
-/** "m1, m2 and m3"; "m1, m2, m3, m4, m5, m6 and 12 more". */
-export function listed(names: readonly string[]): string {
-  const more = names.length - MOST_NAMED;
-  const shown = more > 1 ? [...names.slice(0, MOST_NAMED), `${more} more`] : names;
-  return shown.length < 2 ? (shown[0] ?? "") : `${shown.slice(0, -1).join(", ")} and ${shown[shown.length - 1]}`;
-}
 
 const idsOf = (drive: Drive, meshes: readonly number[]): string[] => meshes.map((mesh) => drive.meshes[mesh]?.id ?? "");
 
@@ -23,7 +13,9 @@ const idsOf = (drive: Drive, meshes: readonly number[]): string[] => meshes.map(
 export function equalSharing(drive: Drive, meshes: readonly number[]): Finding {
   const ids = idsOf(drive, meshes);
   const subject =
-    ids.length === 1 ? `mesh ${nameText(ids[0] ?? "")} carries` : `the meshes ${listed(ids.map(nameText))} each carry`;
+    ids.length === 1
+      ? `mesh ${nameText(ids[0] ?? "")} carries`
+      : `the meshes ${listNames(ids.map(nameText))} each carry`;
   return {
     severity: "note",
     code: "equal-sharing",
@@ -44,9 +36,9 @@ export function selfLocking(
   isUndecided: boolean,
 ): Finding {
   const [inputs, outputs] = [ports.inputs[part] ?? [], ports.outputs[part] ?? []];
-  const names = (shafts: readonly number[]) => listed(shafts.map((s) => shaftName(drive, s)));
+  const names = (shafts: readonly number[]) => listNames(shafts.map((s) => shaftName(drive, s)));
   const ids = idsOf(drive, lossy);
-  const where = ids.length > 0 ? ` in ${ids.length === 1 ? "mesh" : "the meshes"} ${listed(ids.map(nameText))}` : "";
+  const where = ids.length > 0 ? ` in ${ids.length === 1 ? "mesh" : "the meshes"} ${listNames(ids.map(nameText))}` : "";
   const at = [...inputs, ...outputs].map((s) => drive.shafts[s]?.id ?? "").concat(ids);
   const train =
     inputs.length === 0 ? `The train to ${names(outputs)}` : `The train from ${names(inputs)} to ${names(outputs)}`;
@@ -64,7 +56,7 @@ export const overloaded = (drive: Drive, left: readonly number[], given: number,
   severity: "warning",
   code: "input-short",
   at: left.map((s) => drive.shafts[s]?.id ?? ""),
-  message: `Nothing is left for ${listed(left.map((s) => shaftName(drive, s)))}: the inputs give ${quantity(given, "W")}, and the loads given take ${quantity(taken, "W")}, losses apart; raise an input or lower a load.`,
+  message: `Nothing is left for ${listNames(left.map((s) => shaftName(drive, s)))}: the inputs give ${quantity(given, "W")}, and the loads given take ${quantity(taken, "W")}, losses apart; raise an input or lower a load.`,
 });
 
 /** The warnings `input-short` of a part: inputs that can give less than balance asks of them. */
@@ -114,7 +106,7 @@ export function outOfRange(drive: Drive, meshes: readonly number[]): Finding {
     code: "out-of-range",
     at: ids,
     message:
-      `The torques at ${ids.length === 1 ? "mesh" : "the meshes"} ${listed(ids.map(nameText))} are too large or too small ` +
+      `The torques at ${ids.length === 1 ? "mesh" : "the meshes"} ${listNames(ids.map(nameText))} are too large or too small ` +
       "for a number of double precision, so they are left out; take stages out of the train.",
   };
 }

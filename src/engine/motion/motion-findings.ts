@@ -2,23 +2,12 @@
 import type { Drive, Port, Shaft } from "../drive/types";
 import type { Finding } from "../findings";
 import type { DriveIndex, MeshRow } from "../solved";
-import { shaftName } from "../wording";
+import { listNames, shaftName } from "../wording";
 import type { Rational } from "./rational";
 import { relations, relationText } from "./relation";
 import type { System } from "./system";
 
-/** How many names a sentence lists before it counts the rest. */
-const NAMES = 6;
-
 const idAt = (drive: Drive, shaft: number): string => (drive.shafts[shaft] as Shaft).id;
-
-/** "A, B and C", "A, B, C, D, E, F and 12 more". */
-export function listNames(names: readonly string[]): string {
-  const shown = names.length > NAMES + 1 ? names.slice(0, NAMES) : names;
-  const last = names.length > shown.length ? `${names.length - shown.length} more` : shown[shown.length - 1];
-  const before = names.length > shown.length ? shown : shown.slice(0, -1);
-  return before.length === 0 ? `${last}` : `${before.join(", ")} and ${last}`;
-}
 
 /** One finding for each joined part that holds locked shafts. */
 export function lockedPart(drive: Drive, index: DriveIndex, part: Int32Array, locked: readonly boolean[]): Finding[] {

@@ -157,6 +157,95 @@ function SizeFields({ gear, name }: { readonly gear: Gear; readonly name: string
   );
 }
 
+/** A finer number of a gear: its key in the file, what it is called, and how it is typed. */
+interface FinerNumber {
+  readonly key: Numbers;
+  readonly label: (name: string) => string;
+  readonly shortLabel: string;
+  readonly hint: string;
+  readonly unit: string;
+  readonly spokenUnit: string;
+  readonly least?: number;
+  readonly above?: boolean;
+  readonly most?: number;
+  readonly step?: number;
+}
+
+const TOOTH_NUMBERS: readonly FinerNumber[] = [
+  {
+    key: "pressureAngle",
+    label: (name) => `Pressure angle of ${name}`,
+    shortLabel: "pressure angle",
+    hint: "Usually 20° (pressureAngle). Mates must agree.",
+    unit: "°",
+    spokenUnit: "degrees",
+    least: 0,
+    above: true,
+    most: 45,
+    step: 0.5,
+  },
+  {
+    key: "addendum",
+    label: (name) => `Addendum of ${name}, in modules`,
+    shortLabel: "addendum",
+    hint: "Height of a tooth above the pitch circle, in modules; 1 in ISO 53 (addendum).",
+    unit: "× m",
+    spokenUnit: "modules",
+    least: 0,
+    above: true,
+    step: 0.05,
+  },
+  {
+    key: "clearance",
+    label: (name) => `Clearance of ${name}, in modules`,
+    shortLabel: "clearance",
+    hint: "Room between a tip and the mate's root, in modules; 0.25 in ISO 53 (clearance).",
+    unit: "× m",
+    spokenUnit: "modules",
+    least: 0,
+    step: 0.05,
+  },
+  {
+    key: "shift",
+    label: (name) => `Profile shift of ${name}, in modules`,
+    shortLabel: "shift",
+    hint: "Profile shift, in modules (shift). Those of mates must sum to 0.",
+    unit: "× m",
+    spokenUnit: "modules",
+    step: 0.05,
+  },
+  {
+    key: "backlash",
+    label: (name) => `Backlash of ${name}`,
+    shortLabel: "backlash",
+    hint: "How much this gear's own teeth are thinned at the pitch circle (backlash).",
+    unit: "mm",
+    spokenUnit: "millimetres",
+    least: 0,
+    step: 0.05,
+  },
+];
+
+const BODY_NUMBERS: readonly FinerNumber[] = [
+  {
+    key: "bore",
+    label: (name) => `Bore of ${name}`,
+    shortLabel: "bore",
+    hint: "Diameter of the hole for the shaft; 0 for none (bore).",
+    unit: "mm",
+    spokenUnit: "millimetres",
+    least: 0,
+  },
+  {
+    key: "phase",
+    label: (name) => `Phase of ${name} on its shaft`,
+    shortLabel: "phase",
+    hint: "How far the gear is turned on its shaft (phase).",
+    unit: "°",
+    spokenUnit: "degrees",
+  },
+];
+
 interface FinerProps {
   readonly gear: Gear;
   readonly name: string;
@@ -164,97 +253,13 @@ interface FinerProps {
 }
 
 function FinerNumbers({ gear, name, set }: FinerProps) {
-  const toothed = hasTeeth(gear);
+  const numbers = hasTeeth(gear) ? [...TOOTH_NUMBERS, ...BODY_NUMBERS] : BODY_NUMBERS;
   return (
     <>
       {HAS_APEX.has(gear.kind) ? <FacesField gear={gear} name={name} /> : null}
-      {toothed ? (
-        <>
-          <NumberField
-            label={`Pressure angle of ${name}`}
-            shortLabel="pressure angle"
-            hint="Usually 20° (pressureAngle). Mates must agree."
-            value={gear.pressureAngle}
-            unit="°"
-            spokenUnit="degrees"
-            least={0}
-            above
-            most={45}
-            step={0.5}
-            width={5}
-            onChange={set("pressureAngle")}
-          />
-          <NumberField
-            label={`Addendum of ${name}, in modules`}
-            shortLabel="addendum"
-            hint="Height of a tooth above the pitch circle, in modules; 1 in ISO 53 (addendum)."
-            value={gear.addendum}
-            unit="× m"
-            spokenUnit="modules"
-            least={0}
-            above
-            step={0.05}
-            width={5}
-            onChange={set("addendum")}
-          />
-          <NumberField
-            label={`Clearance of ${name}, in modules`}
-            shortLabel="clearance"
-            hint="Room between a tip and the mate's root, in modules; 0.25 in ISO 53 (clearance)."
-            value={gear.clearance}
-            unit="× m"
-            spokenUnit="modules"
-            least={0}
-            step={0.05}
-            width={5}
-            onChange={set("clearance")}
-          />
-          <NumberField
-            label={`Profile shift of ${name}, in modules`}
-            shortLabel="shift"
-            hint="Profile shift, in modules (shift). Those of mates must sum to 0."
-            value={gear.shift}
-            unit="× m"
-            spokenUnit="modules"
-            step={0.05}
-            width={5}
-            onChange={set("shift")}
-          />
-          <NumberField
-            label={`Backlash of ${name}`}
-            shortLabel="backlash"
-            hint="How much this gear's own teeth are thinned at the pitch circle (backlash)."
-            value={gear.backlash}
-            unit="mm"
-            spokenUnit="millimetres"
-            least={0}
-            step={0.05}
-            width={5}
-            onChange={set("backlash")}
-          />
-        </>
-      ) : null}
-      <NumberField
-        label={`Bore of ${name}`}
-        shortLabel="bore"
-        hint="Diameter of the hole for the shaft; 0 for none (bore)."
-        value={gear.bore}
-        unit="mm"
-        spokenUnit="millimetres"
-        least={0}
-        width={5}
-        onChange={set("bore")}
-      />
-      <NumberField
-        label={`Phase of ${name} on its shaft`}
-        shortLabel="phase"
-        hint="How far the gear is turned on its shaft (phase)."
-        value={gear.phase}
-        unit="°"
-        spokenUnit="degrees"
-        width={5}
-        onChange={set("phase")}
-      />
+      {numbers.map(({ key, label, ...field }) => (
+        <NumberField key={key} label={label(name)} value={gear[key]} width={5} onChange={set(key)} {...field} />
+      ))}
     </>
   );
 }

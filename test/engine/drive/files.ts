@@ -1,33 +1,10 @@
 /** Drive files for the tests: one worked example, and random ones that are right in every rule of the format. */
 import fc from "fast-check";
+import MIXER from "../../support/mixer.drive.json";
 
 /** Fresh each time, so that a test may spoil it. A plain object, as `JSON.parse` gives it. */
 // biome-ignore lint/suspicious/noExplicitAny: tests spoil any part of it
-export const mixer = (): any => ({
-  format: "turnwise.drive",
-  version: 1,
-  title: "Right-angle mixer",
-  notes: "",
-  shafts: [
-    { id: "A", name: "Motor", pose: { origin: [0, 0, 0], axis: [1, 0, 0], ref: [0, 0, 1] } },
-    { id: "B", name: "Cross shaft" },
-    { id: "C", name: "Mixer" },
-  ],
-  gears: [
-    { id: "a1", shaft: "A", at: 0, kind: "spur", teeth: 20, module: 2, face: 20 },
-    { id: "b1", shaft: "B", at: 0, kind: "spur", teeth: 50, module: 2, face: 20 },
-    { id: "b2", shaft: "B", at: 60, kind: "bevel", teeth: 16, module: 3, face: 14, apex: "+" },
-    { id: "c1", shaft: "C", at: 0, kind: "bevel", teeth: 32, module: 3, face: 14, apex: "-" },
-  ],
-  meshes: [
-    { id: "m1", gears: ["a1", "b1"], azimuth: 0 },
-    { id: "m2", gears: ["b2", "c1"], shaftAngle: 90, azimuth: 0, efficiency: 0.97 },
-  ],
-  ports: [
-    { shaft: "A", role: "input", speed: 1450 },
-    { shaft: "C", role: "output", torque: 40 },
-  ],
-});
+export const mixer = (): any => structuredClone(MIXER);
 
 /** A friction drive that takes the wheels and cones of the format. */
 // biome-ignore lint/suspicious/noExplicitAny: tests spoil any part of it

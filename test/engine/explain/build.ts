@@ -1,7 +1,9 @@
 /** Small drives for tests of checks and words, read and solved as a file would be; and the published values. */
+
 import { readDrive } from "../../../src/engine/drive/parse";
 import { solve } from "../../../src/engine/solve";
 import type { Drive, Solved } from "../../../src/engine/solved";
+import MIXER from "../../support/mixer.drive.json";
 import references from "../references.json";
 
 export interface Reference {
@@ -70,29 +72,7 @@ export const bevels = (
   );
 
 /** The mixer of format.md's own example: spur 20/50, bevel 16/32 at 90 degrees. */
-export const mixer = (changes: Readonly<Record<string, unknown>> = {}): Solved =>
-  solveFile({
-    shafts: [
-      { id: "A", name: "Motor", pose: POSE },
-      { id: "B", name: "Cross shaft" },
-      { id: "C", name: "Mixer" },
-    ],
-    gears: [
-      { id: "a1", shaft: "A", at: 0, kind: "spur", teeth: 20, module: 2, face: 20 },
-      { id: "b1", shaft: "B", at: 0, kind: "spur", teeth: 50, module: 2, face: 20 },
-      { id: "b2", shaft: "B", at: 60, kind: "bevel", teeth: 16, module: 3, face: 14, apex: "+" },
-      { id: "c1", shaft: "C", at: 0, kind: "bevel", teeth: 32, module: 3, face: 14, apex: "-" },
-    ],
-    meshes: [
-      { id: "m1", gears: ["a1", "b1"], azimuth: 0 },
-      { id: "m2", gears: ["b2", "c1"], shaftAngle: 90, azimuth: 0, efficiency: 0.97 },
-    ],
-    ports: [
-      { shaft: "A", role: "input", speed: 1450 },
-      { shaft: "C", role: "output", torque: 40 },
-    ],
-    ...changes,
-  });
+export const mixer = (changes: Readonly<Record<string, unknown>> = {}): Solved => solveFile({ ...MIXER, ...changes });
 
 export const codes = (solved: Solved): string[] => solved.findings.map((finding) => finding.code);
 export const only = (solved: Solved, code: string) => solved.findings.filter((finding) => finding.code === code);
