@@ -8,29 +8,14 @@ import {
   PanelRightClose,
   PanelRightOpen,
 } from "lucide-react";
-import { Tabs } from "radix-ui";
-import { type ReactNode, useState } from "react";
-import { useDocument } from "../store/document";
+import { useRef, useState } from "react";
 import { setView, useView, type ViewState, viewStore } from "../store/view";
-import { ErrorBoundary } from "./error-boundary";
-import { FirstMinute } from "./first-minute/first-minute";
+import { useFindingsName } from "./findings-name";
+import { FirstVisit } from "./first-minute/first-visit-slot";
+import { Guarded } from "./guarded";
 import css from "./layout.module.css";
-import { AddStage, Bench, Findings, PartsList, Readouts, Transport, Views, Workings } from "./regions";
-
-export const Guarded = ({ region, children }: { readonly region: string; readonly children: ReactNode }) => {
-  const drive = useDocument((state) => state.drive);
-  return (
-    <ErrorBoundary region={region} resetOn={drive}>
-      {children}
-    </ErrorBoundary>
-  );
-};
-
-/** The findings' name with how many there are. */
-export const useFindingsName = (): string => {
-  const count = useDocument((state) => state.solved.findings.length);
-  return count > 0 ? `Findings (${count})` : "Findings";
-};
+import { OnDemand } from "./on-demand";
+import { AddStage, Bench, PartsList, Readouts, Transport, Views } from "./regions";
 
 const foldPanel = (panel: keyof ViewState["panels"], open: boolean): void =>
   setView({ panels: { ...viewStore.getState().panels, [panel]: open } });
@@ -98,20 +83,26 @@ export const BenchRegion = () => (
       </Guarded>
     </div>
     <Guarded region="The first minute">
-      <FirstMinute />
+      <FirstVisit />
     </Guarded>
   </main>
 );
 
-const SIDE_TABS = ["workings", "findings"] as const;
+const loadSidePanel = async () => (await import("./side-panel")).SidePanel;
+
+const SIDE_WORDS = {
+  waiting: "The panel is on its way.",
+  failed: "The panel could not be loaded. Everything else works without it.",
+  again: "Load the panel again",
+};
+
+const SidePanel = () => <OnDemand load={loadSidePanel} words={SIDE_WORDS} />;
 
 export const SideRegion = () => {
   const open = useView((state) => state.panels.side);
-  const tab = useView((state) => state.sideTab);
   const adding = useView((state) => state.adding !== null);
   const findings = useFindingsName();
-  const names = { workings: "Workings", findings };
-  const show = (wanted: ViewState["sideTab"]) => setView({ sideTab: wanted });
+  const region = useRef<HTMLElement>(null);
   if (adding) {
     return (
       <aside className={css.side} aria-label="Add a stage">
@@ -123,64 +114,34 @@ export const SideRegion = () => {
       </aside>
     );
   }
-  const folding = (
-    <FoldButton
-      what="workings and findings"
-      open={open}
-      fold={(wanted) => foldPanel("side", wanted)}
-      icons={[PanelRightOpen, PanelRightClose]}
-    />
-  );
-  if (!open) {
-    return (
-      <aside className={css.side} aria-label="Workings and findings">
-        <div className={css.bar}>{folding}</div>
-        {SIDE_TABS.map((name) => (
-          <button
-            key={name}
-            type="button"
-            className={css.spine}
-            onClick={() => {
-              show(name);
-              foldPanel("side", true);
-            }}
-          >
-            {names[name]}
-          </button>
-        ))}
-      </aside>
-    );
-  }
+  const unfold = (sideTab: ViewState["sideTab"]): void => {
+    setView({ sideTab });
+    foldPanel("side", true);
+    // What was pressed goes: the focus stays in the region, right before the tabs.
+    region.current?.querySelector("button")?.focus();
+  };
   return (
-    <aside className={css.side} aria-label="Workings and findings">
-      <Tabs.Root
-        className={css.tabs}
-        value={tab}
-        onValueChange={(value) => show(value === "findings" ? "findings" : "workings")}
-      >
-        <div className={css.bar}>
-          <Tabs.List className={css.tabList} aria-label="Workings and findings">
-            {SIDE_TABS.map((name) => (
-              <Tabs.Trigger key={name} className={css.tab} value={name}>
-                {names[name]}
-              </Tabs.Trigger>
-            ))}
-          </Tabs.List>
-          {folding}
-        </div>
-        <Tabs.Content className={css.scroll} value="workings">
-          <h2 className="only-heard">Workings</h2>
-          <Guarded region="The workings">
-            <Workings />
-          </Guarded>
-        </Tabs.Content>
-        <Tabs.Content className={css.scroll} value="findings">
-          <h2 className="only-heard">Findings</h2>
-          <Guarded region="The findings">
-            <Findings />
-          </Guarded>
-        </Tabs.Content>
-      </Tabs.Root>
+    <aside ref={region} className={css.side} aria-label="Workings and findings">
+      <FoldButton
+        what="workings and findings"
+        open={open}
+        fold={(wanted) => foldPanel("side", wanted)}
+        icons={[PanelRightOpen, PanelRightClose]}
+      />
+      {open ? (
+        <Guarded region="The workings and findings">
+          <SidePanel />
+        </Guarded>
+      ) : (
+        <>
+          <button type="button" className={css.spine} onClick={() => unfold("workings")}>
+            Workings
+          </button>
+          <button type="button" className={css.spine} onClick={() => unfold("findings")}>
+            {findings}
+          </button>
+        </>
+      )}
     </aside>
   );
 };

@@ -8,7 +8,9 @@ import { newCommand } from "./commands/file-commands";
 import { listenForKeys } from "./commands/keys";
 import { COMMANDS } from "./commands/list";
 import { followFolds } from "./folds";
+import { PHONE } from "./media";
 import { openingDrive } from "./opening-drive";
+import { loadPhoneTabs } from "./phone-sheet";
 import { followTheme } from "./theme";
 
 /** ms that the page waits for the drive from before; a storage that answers later brings it in all the same. */
@@ -21,6 +23,8 @@ const start = async (): Promise<void> => {
   followTheme();
   openDrive(openingDrive());
   followFolds();
+  // Where this fails the sheet asks again, and says so.
+  if (window.matchMedia(PHONE).matches) loadPhoneTabs().catch(() => undefined);
   const recovered = recover(() => run(newCommand));
   await Promise.race([recovered, new Promise((waited) => setTimeout(waited, PATIENCE))]);
   autosave();

@@ -1,66 +1,39 @@
-import { Tabs } from "radix-ui";
-import type { ComponentType } from "react";
-import { setView, useView, type ViewState } from "../store/view";
+import { useView } from "../store/view";
+import { Guarded } from "./guarded";
 import css from "./layout.module.css";
-import { Guarded, useFindingsName } from "./layout-regions";
-import { AddStage, Findings, PartsList, Readouts, Workings } from "./regions";
+import { OnDemand } from "./on-demand";
+import { AddStage } from "./regions";
 
-type Sheet = ViewState["sheet"];
+/** A desk does without the tabs at first; main.tsx asks for them early on a phone. */
+export const loadPhoneTabs = async () => (await import("./phone-tabs")).PhoneTabs;
 
-const SHEETS: readonly { readonly sheet: Sheet; readonly region: string; readonly Content: ComponentType }[] = [
-  { sheet: "readouts", region: "The readouts", Content: Readouts },
-  { sheet: "parts", region: "The parts list", Content: PartsList },
-  { sheet: "workings", region: "The workings", Content: Workings },
-  { sheet: "findings", region: "The findings", Content: Findings },
-];
+const TABS_WORDS = {
+  waiting: "The sheet is on its way.",
+  failed: "The sheet with readouts and parts could not be loaded.",
+  again: "Load the sheet again",
+};
 
 /** The one sheet of a phone: readouts, parts, workings and findings as tabs, or the stage that is being added. */
 export const PhoneSheet = () => {
-  const sheet = useView((state) => state.sheet);
   const adding = useView((state) => state.adding !== null);
-  const names: Readonly<Record<Sheet, string>> = {
-    readouts: "Readouts",
-    parts: "Parts",
-    workings: "Workings",
-    findings: useFindingsName(),
-  };
-  if (adding) {
-    return (
-      <section className={css.sheet} aria-label="Add a stage" id="parts" tabIndex={-1}>
+  return (
+    <section
+      className={css.sheet}
+      aria-label={adding ? "Add a stage" : "Readouts, parts, workings and findings"}
+      id="parts"
+      tabIndex={-1}
+    >
+      {adding ? (
         <div className={css.scroll}>
           <Guarded region="Adding a stage">
             <AddStage />
           </Guarded>
         </div>
-      </section>
-    );
-  }
-  return (
-    <section className={css.sheet} aria-label="Readouts, parts, workings and findings" id="parts" tabIndex={-1}>
-      <Tabs.Root
-        className={css.tabs}
-        value={sheet}
-        onValueChange={(value) => {
-          const wanted = SHEETS.find((one) => one.sheet === value);
-          if (wanted) setView({ sheet: wanted.sheet });
-        }}
-      >
-        <Tabs.List className={css.tabList} aria-label="Sheet">
-          {SHEETS.map((one) => (
-            <Tabs.Trigger key={one.sheet} className={css.tab} value={one.sheet}>
-              {names[one.sheet]}
-            </Tabs.Trigger>
-          ))}
-        </Tabs.List>
-        {SHEETS.map(({ sheet: name, region, Content }) => (
-          <Tabs.Content key={name} className={css.scroll} value={name}>
-            <h2 className="only-heard">{names[name]}</h2>
-            <Guarded region={region}>
-              <Content />
-            </Guarded>
-          </Tabs.Content>
-        ))}
-      </Tabs.Root>
+      ) : (
+        <Guarded region="The sheet">
+          <OnDemand load={loadPhoneTabs} words={TABS_WORDS} />
+        </Guarded>
+      )}
     </section>
   );
 };

@@ -1,9 +1,30 @@
 import { type ComponentType, useEffect, useState } from "react";
-import { type RefusedFile, useNotices } from "../../exchange/notices";
-import { announce } from "../../store/view";
-import { showDialog, useDialog } from "./dialog-store";
+import { noticeStore, notify, type RefusedFile, refuse, useNotices } from "../../exchange/notices";
+import { dialogStore, showDialog, useDialog } from "./dialog-store";
+import css from "./dialogs.module.css";
 
 type Boxes = typeof import("./boxes");
+
+/** The dialogs did not come: what was wanted is put away, and offered again. */
+const missed = (): void => {
+  const { open } = dialogStore.getState();
+  const { refused } = noticeStore.getState();
+  showDialog(null);
+  refuse(null);
+  notify({
+    tone: "alert",
+    text: refused
+      ? `${refused.name} was not opened, and nothing was changed; the list of its faults could not be loaded.`
+      : "The dialog could not be loaded. Everything else works without it.",
+    action: {
+      words: "Try again",
+      run: () => {
+        refuse(refused);
+        showDialog(open);
+      },
+    },
+  });
+};
 
 /** The dialog that is open, if one is; all of them come with the first. */
 export const Dialogs = () => {
@@ -13,14 +34,16 @@ export const Dialogs = () => {
   const isWanted = open !== null || refused !== null;
 
   useEffect(() => {
-    if (!isWanted || boxes) return;
-    import("./boxes").then(setBoxes, () => {
-      showDialog(null);
-      announce("The dialog could not be loaded. Try again.");
-    });
+    if (isWanted && !boxes) import("./boxes").then(setBoxes, missed);
   }, [isWanted, boxes]);
 
-  if (!boxes) return null;
+  if (!boxes) {
+    return isWanted ? (
+      <p className={css.waiting} role="status">
+        The dialog is on its way.
+      </p>
+    ) : null;
+  }
   if (refused) return <boxes.RefusedDialog file={refused} />;
   const Open: ComponentType | null = open && boxes.BOXES[open];
   return Open && <Open />;

@@ -9,11 +9,20 @@ import { openingDrive } from "../opening-drive";
 export const FIRST_KEY = "turnwise.first-minute";
 const SEEN = "seen";
 
-/** Says yes once, and never again in this browser. */
-export function claimFirstVisit(drive: Drive, search: string): boolean {
+/** Whether it is worth asking `claimFirstVisit` at all: the first minute comes only then. */
+export function mayBeFirstVisit(search: string): boolean {
   if (new URLSearchParams(search).get("first") === "no") return false;
   try {
-    if (localStorage.getItem(FIRST_KEY) !== null) return false;
+    return localStorage.getItem(FIRST_KEY) === null;
+  } catch {
+    return false;
+  }
+}
+
+/** Says yes once, and never again in this browser. */
+export function claimFirstVisit(drive: Drive, search: string): boolean {
+  if (!mayBeFirstVisit(search)) return false;
+  try {
     localStorage.setItem(FIRST_KEY, SEEN);
     if (localStorage.getItem(FIRST_KEY) !== SEEN) return false;
   } catch {

@@ -2,11 +2,11 @@
  * The working of one mesh between two shafts that turn in the same frame: sizes, equal surface speed, ratio, direction, speed,
  * torque, power. Khurmi & Gupta, Theory of Machines, ch. 13; Mott, Machine Elements in Mechanical Design, ch. 8.
  */
-import { type Gear, hasTeeth, pitchDiameter } from "../drive/types";
+import { hasTeeth, pitchDiameter } from "../drive/types";
 import { rational, toNumber } from "../motion/rational";
 import { exactSize } from "../motion/rows";
 import type { PlacedMesh, Solved } from "../solved";
-import { gearName, gearSize, nameText, shaftName, turnsWords } from "../wording";
+import { gearName, nameText, shaftName, turnsWords } from "../wording";
 import { nearSideWords, sameWay, turning } from "./directions";
 import { EQUALS, fraction, number, symbol, TIMES, type Token } from "./formula";
 import { loadLines } from "./mesh-loads";
@@ -125,12 +125,3 @@ export function meshStep(solved: Solved, walk: MeshWalk): WorkingStep | null {
     lines,
   };
 }
-
-const bareSize = (gear: Gear): string => (hasTeeth(gear) ? String(gear.teeth) : gearSize(gear));
-
-/** "20 drives 50", "60 mm drives 120 mm": the mesh between two cards. */
-export const driveWords = (from: Gear, to: Gear): string => `${bareSize(from)} drives ${bareSize(to)}`;
-
-/** "18 rolls on 60", where the second stands. */
-export const rollWords = (rolling: Gear, standing: Gear): string =>
-  `${bareSize(rolling)} rolls on ${bareSize(standing)}`;

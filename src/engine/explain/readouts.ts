@@ -4,7 +4,7 @@
  */
 import type { PortRole } from "../drive/types";
 import type { Solved } from "../solved";
-import { driveWords, rollWords } from "./mesh-step";
+import { driveWords, rollWords } from "./pair-words";
 import { type Link, routeOf } from "./route";
 
 /** What stands between two cards. */

@@ -1,12 +1,19 @@
 /** The menu of one part: it comes with the first press on any of the buttons with three dots. */
 import { Ellipsis } from "lucide-react";
 import { DropdownMenu } from "radix-ui";
-import { useState } from "react";
+import { useRef, useState } from "react";
 import type { PartMenuProps } from "./part-menu";
 import styles from "./parts-list.module.css";
 
-export function OpenablePartMenu({ label, items, startsOpen }: PartMenuProps & { readonly startsOpen: boolean }) {
-  const [open, setOpen] = useState(startsOpen);
+interface OpenableProps extends PartMenuProps {
+  /** Whether a key opened it; a press that came before this was here has gone unseen. */
+  readonly byKey: boolean;
+}
+
+/** Open at first, for the press that brought it. */
+export function OpenablePartMenu({ label, items, byKey }: OpenableProps) {
+  const [open, setOpen] = useState(true);
+  const toFirst = useRef(byKey);
   return (
     <DropdownMenu.Root modal={false} open={open} onOpenChange={setOpen}>
       <DropdownMenu.Trigger
@@ -20,7 +27,16 @@ export function OpenablePartMenu({ label, items, startsOpen }: PartMenuProps & {
         <Ellipsis size={20} aria-hidden />
       </DropdownMenu.Trigger>
       <DropdownMenu.Portal>
-        <DropdownMenu.Content className={styles.menu} align="end" collisionPadding={8}>
+        <DropdownMenu.Content
+          className={styles.menu}
+          align="end"
+          collisionPadding={8}
+          onFocus={({ target, currentTarget }) => {
+            if (!toFirst.current || target !== currentTarget) return;
+            toFirst.current = false;
+            currentTarget.querySelector<HTMLElement>("[role=menuitem]")?.focus();
+          }}
+        >
           {items.map((item) => (
             <DropdownMenu.Item
               key={item.words}

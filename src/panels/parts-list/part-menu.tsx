@@ -1,7 +1,7 @@
-/** The commands of one part, behind a button with three dots. The menu itself comes with the first press on any of them. */
+/** The commands of one part, behind a button with three dots. The menu comes at the first sign of a press. */
 import { Ellipsis } from "lucide-react";
 import { useState } from "react";
-import { announce } from "../../store/view";
+import { hush, refusalStore } from "../edit";
 import styles from "./parts-list.module.css";
 
 export interface MenuItem {
@@ -20,9 +20,21 @@ export interface PartMenuProps {
 
 type Openable = typeof import("./openable-part-menu")["OpenablePartMenu"];
 
+const fetchMenu = async (): Promise<Openable> => (await import("./openable-part-menu")).OpenablePartMenu;
+
+/** Whether it comes is told when it is pressed. */
+const fetchAhead = (): void => {
+  fetchMenu().catch(() => undefined);
+};
+
+const NOT_LOADED = "The menu could not be loaded; press its button to try again.";
+
 export function PartMenu({ label, items }: PartMenuProps) {
   const [Openable, setOpenable] = useState<Openable | null>(null);
-  if (Openable) return <Openable label={label} items={items} startsOpen />;
+  const [isComing, setComing] = useState(false);
+  /** Whether the press was one of a key, which leads on to the first item. */
+  const [byKey, setByKey] = useState(false);
+  if (Openable) return <Openable label={label} items={items} byKey={byKey} />;
   return (
     <button
       type="button"
@@ -30,11 +42,22 @@ export function PartMenu({ label, items }: PartMenuProps) {
       aria-label={label}
       aria-haspopup="menu"
       aria-expanded={false}
+      aria-busy={isComing || undefined}
       title={label}
-      onClick={() => {
-        import("./openable-part-menu").then(
-          (loaded) => setOpenable(() => loaded.OpenablePartMenu),
-          () => announce("The menu could not be loaded. Try again."),
+      onPointerEnter={fetchAhead}
+      onFocus={fetchAhead}
+      onClick={({ detail }) => {
+        setByKey(detail === 0);
+        setComing(true);
+        fetchMenu().then(
+          (loaded) => {
+            if (refusalStore.getState().sentence === NOT_LOADED) hush();
+            setOpenable(() => loaded);
+          },
+          () => {
+            setComing(false);
+            refusalStore.setState({ sentence: NOT_LOADED });
+          },
         );
       }}
     >
