@@ -2,6 +2,7 @@
 import { Eye } from "lucide-react";
 import { useDocument } from "../store/document";
 import { look, useView } from "../store/view";
+import { ShowChoice } from "./show-choice";
 import css from "./transport.module.css";
 import { endNames, tellingEndOf } from "./view-ends";
 
@@ -62,6 +63,7 @@ export const Views = () => {
       >
         Fit
       </button>
+      <ShowChoice />
       {names &&
         (["plus", "minus"] as const).map((end) => (
           <button
