@@ -1,6 +1,7 @@
 /** The bench: the picture (3D, or flat where that can't be had), what is written over it, and all gestures on it. */
-import { useCallback, useEffect, useRef, useState } from "react";
+import { lazy, Suspense, useCallback, useEffect, useRef, useState } from "react";
 import { clockStore } from "../store/clock";
+import { useClose } from "../store/close-look";
 import { useDocument } from "../store/document";
 import { announce, setView, useView, viewStore } from "../store/view";
 import css from "./bench.module.css";
@@ -13,6 +14,9 @@ import { Labels } from "./labels";
 import { LeanHandle } from "./lean-handle";
 import { Stage } from "./stage";
 import { onTick, useTicking } from "./ticking";
+
+/** Comes with the first close look. */
+const ClosePanel = lazy(async () => ({ default: (await import("./close-panel")).ClosePanel }));
 
 const HELP =
   "Arrow keys turn the view, plus and minus zoom, 0 fits the drive, Home shows it from the corner. Drag a gear to crank the drive, the ground to turn the view.";
@@ -104,8 +108,14 @@ const Notes = () => {
   const isMany = useDocument((state) => state.drive.gears.length > MOST_BODIES);
   const chosen = useView((state) => state.drawingReason);
   const reason = isMany ? REASONS.many : chosen;
+  const isClose = useClose(({ mesh }) => mesh !== null);
   return (
     <div className={css.notes}>
+      {isClose && (
+        <Suspense>
+          <ClosePanel />
+        </Suspense>
+      )}
       {note && <p className={css.note}>{note}</p>}
       {reason && <Reason key={reason} reason={reason} />}
     </div>

@@ -3,7 +3,7 @@
  * anew when another drive is opened.
  */
 import type { Solved, Vec3 } from "../engine/solved";
-import { add, along, cross, scale, sub } from "../engine/vector";
+import { add, along, cross, dot, scale, sub } from "../engine/vector";
 import { documentStore } from "../store/document";
 import { type NamedView, viewStore } from "../store/view";
 import { type BenchLayout, benchLayout, portRoom } from "./bench-layout";
@@ -49,6 +49,28 @@ function glideTo(next: Orbit): void {
   else glide = { from: orbit, to: next, begun: performance.now() };
   tell();
 }
+
+/** Glides to a place that a change of the screen's size or of the drive then leaves alone. */
+export function glideClose(next: Orbit): void {
+  glideTo(next);
+  isTouched = true;
+}
+
+/** Carries the eye along, a glide that is under way too. */
+export function carryEye(by: Vec3): void {
+  const carried = (state: Orbit): Orbit => ({ ...state, target: add(state.target, by) });
+  orbit = carried(orbit);
+  if (glide) glide = { ...glide, from: carried(glide.from), to: carried(glide.to) };
+}
+
+/** Points, relative to what the eye looks at, before which nothing is drawn: a close look sees through what stands before it. */
+let front: readonly Vec3[] = [];
+export const setFront = (points: readonly Vec3[]): void => {
+  front = points;
+};
+/** mm before the target beyond which nothing needs drawing; Infinity for no such limit. */
+export const frontReach = (back: Vec3): number =>
+  front.length === 0 ? Infinity : front.reduce((most, point) => Math.max(most, dot(point, back)), 0);
 
 /** Moves a glide on; true while one is under way. Called once a frame. */
 export function glideOn(time: number): boolean {

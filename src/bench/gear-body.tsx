@@ -1,7 +1,9 @@
 /** One gear: its body with rim marks, its lines, its translucent pitch surface, and a ring round it while it is lit. */
 import { useMemo } from "react";
+import type { Solved } from "../engine/solved";
 import { DEGREE } from "../engine/vector";
 import { shaftName } from "../engine/wording";
+import { useClose } from "../store/close-look";
 import { useView } from "../store/view";
 import type { BenchLayout } from "./bench-layout";
 import { type BodyDetail, bodyGeometry, geometryKey, lineGeometry, toGeometry } from "./gear-geometry";
@@ -30,6 +32,7 @@ export const GearBody = ({ layout, outline: placed, colours, isGhost = false }: 
   const showTeeth = useView((state) => state.showTeeth);
   const showSurfaces = useView((state) => state.showSurfaces);
   const light = useGearLight(gear?.id ?? "", shaft?.id ?? "", solved.index);
+  const growth = useClose(({ mesh, growth }) => (mesh !== null && isOfMesh(solved, mesh, outline.gear) ? growth : 1));
   if (!gear || !shaft) return null;
   const detail: BodyDetail = drawing === "full" ? "teeth" : "smooth";
   const marks = layout.marks[outline.gear] ?? 24;
@@ -41,23 +44,28 @@ export const GearBody = ({ layout, outline: placed, colours, isGhost = false }: 
       turnZ={gear.phase * DEGREE}
       userData={{ gear: gear.id, shaft: shaft.id, of: shaftName(solved.drive, outline.shaft) }}
     >
-      {showTeeth && <Body {...{ layout, outline, colours, isGhost, detail, marks, hue, light }} />}
+      {showTeeth && <Body {...{ layout, outline, colours, isGhost, detail, growth, marks, hue, light }} />}
       {showSurfaces && !isGhost && <PitchSurface {...{ outline, colours, marks, hue }} isAlone={!showTeeth} />}
       {light && <LightRing {...{ layout, outline, colours }} isSelected={light === "selected"} />}
     </SceneGroup>
   );
 };
 
+const isOfMesh = ({ index }: Solved, mesh: string, gear: number): boolean =>
+  index.gearsOfMesh[index.meshes.get(mesh) ?? -1]?.includes(gear) ?? false;
+
 interface PieceProps extends GearProps {
   readonly detail: BodyDetail;
+  /** Part of their height that the teeth are drawn with. */
+  readonly growth: number;
   readonly marks: number;
   readonly hue: string;
   readonly light: ReturnType<typeof useGearLight>;
 }
 
-const Body = ({ layout, outline, colours, isGhost = false, detail, marks, hue, light }: PieceProps) => {
-  const key = geometryKey(layout.solved, outline, marks, detail);
-  const geometry = useShared(`gear ${key}`, () => bodyGeometry(layout.solved, outline, marks, detail));
+const Body = ({ layout, outline, colours, isGhost = false, detail, growth, marks, hue, light }: PieceProps) => {
+  const key = geometryKey(layout.solved, outline, marks, detail, growth);
+  const geometry = useShared(`gear ${key}`, () => bodyGeometry(layout.solved, outline, marks, detail, growth));
   const lines = useShared(`lines ${key}`, () => lineGeometry(geometry, outline));
   const material = useBody(hue, colours, light, isGhost);
   const stroke = useLine(

@@ -2,6 +2,7 @@
 import { BufferAttribute, BufferGeometry } from "three";
 import type { Solved } from "../engine/solved";
 import { buildGear } from "../engine/teeth/gear-mesh";
+import { grownSpec } from "../engine/teeth/grown";
 import { QUALITIES, type ToothSpec, toothKey, toothSpec } from "../engine/teeth/spec";
 import type { GearOutline } from "./gear-outline";
 import { markShape, rimLines } from "./rim-marks";
@@ -48,16 +49,28 @@ function withMarks(body: Shape, marks: Shape): BufferGeometry {
 
 const SMOOTH_SEGMENTS = 64;
 
-const specOf = ({ drive, index, placement }: Solved, outline: GearOutline): ToothSpec =>
-  toothSpec(drive, index, placement, outline.gear, QUALITIES.bench);
+const specOf = ({ drive, index, placement }: Solved, outline: GearOutline, growth: number): ToothSpec =>
+  grownSpec(toothSpec(drive, index, placement, outline.gear, QUALITIES.bench), growth);
 
-/** What a gear's geometry depends on, as a key. */
-export const geometryKey = (solved: Solved, outline: GearOutline, marks: number, detail: BodyDetail): string =>
-  `${detail} ${marks} ${toothKey(specOf(solved, outline))}`;
+/** What a gear's geometry depends on, as a key. `growth`: the part of their height that its teeth have. */
+export const geometryKey = (
+  solved: Solved,
+  outline: GearOutline,
+  marks: number,
+  detail: BodyDetail,
+  growth = 1,
+): string => `${detail} ${marks} ${toothKey(specOf(solved, outline, growth))}`;
 
 /** The body at place 0 of its shaft, a tooth's middle at azimuth 0, with marks across its pitch circles. */
-export function bodyGeometry(solved: Solved, outline: GearOutline, marks: number, detail: BodyDetail): BufferGeometry {
-  const body = detail === "teeth" ? buildGear(specOf(solved, outline)) : turnedShape(outline.body, SMOOTH_SEGMENTS);
+export function bodyGeometry(
+  solved: Solved,
+  outline: GearOutline,
+  marks: number,
+  detail: BodyDetail,
+  growth = 1,
+): BufferGeometry {
+  const body =
+    detail === "teeth" ? buildGear(specOf(solved, outline, growth)) : turnedShape(outline.body, SMOOTH_SEGMENTS);
   return withMarks(body, markShape(outline, marks, detail === "smooth"));
 }
 

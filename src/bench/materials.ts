@@ -77,3 +77,25 @@ export const useLine = (colour: string, opacity = 1): LineBasicMaterial =>
     `line ${colour} ${opacity}`,
     () => new LineBasicMaterial({ color: colour, transparent: opacity < 1, opacity, toneMapped: false }),
   );
+
+/** Lines likewise. */
+export const useThroughLine = (colour: string): LineBasicMaterial =>
+  useShared(
+    `through-line ${colour}`,
+    () => new LineBasicMaterial({ color: colour, transparent: true, depthTest: false, toneMapped: false }),
+  );
+
+/** Cut material, seen through what stands before it, from both sides. */
+export const useSection = (colour: string): MeshBasicMaterial =>
+  useShared(
+    `section ${colour}`,
+    () =>
+      new MeshBasicMaterial({
+        color: colour,
+        transparent: true,
+        opacity: 0.92,
+        side: DoubleSide,
+        depthTest: false,
+        toneMapped: false,
+      }),
+  );

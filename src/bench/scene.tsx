@@ -1,11 +1,12 @@
 /** Everything inside the 3D picture: the eye, the light, the drive, a ghost of what would be added, the arc of the lean handle. */
-import { useEffect, useMemo, useRef } from "react";
+import { lazy, Suspense, useEffect, useMemo, useRef } from "react";
 import { type DirectionalLight, Matrix4 } from "three";
 import { add, distance, scale } from "../engine/vector";
 import { clockStore } from "../store/clock";
+import { closeStore, useClose } from "../store/close-look";
 import { useView, viewStore } from "../store/view";
 import { benchLayout } from "./bench-layout";
-import { currentOrbit, currentRoom, glideOn, onEye } from "./camera";
+import { currentOrbit, currentRoom, frontReach, glideOn, onEye } from "./camera";
 import { DriveScene } from "./drive-scene";
 import { LeanArc } from "./lean-arc";
 import { eyeFrame, eyePoint } from "./orbit";
@@ -16,7 +17,11 @@ import { useColours } from "./theme-colours";
 import { onTick } from "./ticking";
 import { ghostTurningOf } from "./turning";
 
+/** Comes with the first close look. */
+const CloseScene = lazy(async () => ({ default: (await import("./close-scene")).CloseScene }));
+
 export const Scene = () => {
+  const isClose = useClose(({ mesh }) => mesh !== null);
   const { layout, turning } = useShownDrive();
   const colours = useColours();
   return (
@@ -26,6 +31,11 @@ export const Scene = () => {
       <DriveScene layout={layout} turning={turning} colours={colours} />
       <LeanArc layout={layout} colours={colours} />
       <Ghost />
+      {isClose && (
+        <Suspense>
+          <CloseScene layout={layout} turning={turning} colours={colours} />
+        </Suspense>
+      )}
     </>
   );
 };
@@ -44,6 +54,7 @@ const Eye = () => {
       onEye(picture.redraw),
       clockStore.subscribe(picture.redraw),
       viewStore.subscribe(picture.redraw),
+      closeStore.subscribe(picture.redraw),
     ];
     return () => {
       for (const stop of off) stop();
@@ -58,7 +69,8 @@ const Eye = () => {
     camera.quaternion.setFromRotationMatrix(basis);
     const { radius, centre } = currentRoom();
     const away = distance(orbit.target, centre);
-    camera.near = Math.max(orbit.distance / 500, orbit.distance - away - 2.5 * radius);
+    const nearest = orbit.distance - Math.min(away + 2.5 * radius, frontReach(back));
+    camera.near = Math.max(orbit.distance / 500, nearest);
     camera.far = orbit.distance + away + 4 * radius;
     camera.updateProjectionMatrix();
     const light = add(add(scale(back, 1.25), scale(right, -0.6)), scale(up, 0.85));

@@ -1,5 +1,6 @@
 /** Named views: from the front, the top, the side, along the first shaft, fit; and an eye at each end of the selected shaft. */
-import { Eye } from "lucide-react";
+import { Eye, ZoomIn } from "lucide-react";
+import { lookAway, lookClosely, meshToLookAt, useClose } from "../store/close-look";
 import { useDocument } from "../store/document";
 import { look, useView } from "../store/view";
 import { ShowChoice } from "./show-choice";
@@ -9,6 +10,8 @@ import { endNames, tellingEndOf } from "./view-ends";
 export const Views = () => {
   const solved = useDocument((state) => state.solved);
   const selection = useView((state) => state.selection);
+  const close = meshToLookAt(solved, selection);
+  const isClose = useClose(({ mesh }) => mesh !== null);
   const shaft =
     selection?.kind === "shaft"
       ? (solved.index.shafts.get(selection.id) ?? -1)
@@ -63,6 +66,17 @@ export const Views = () => {
       >
         Fit
       </button>
+      {close !== null && (
+        <button
+          type="button"
+          className={css.button}
+          aria-pressed={isClose}
+          onClick={() => (isClose ? lookAway() : lookClosely(close))}
+          title="One mesh, close and slow, with the points where its flanks touch"
+        >
+          <ZoomIn size={18} aria-hidden="true" /> Close look
+        </button>
+      )}
       <ShowChoice />
       {names &&
         (["plus", "minus"] as const).map((end) => (

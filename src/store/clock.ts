@@ -7,7 +7,7 @@
 import { useStore } from "zustand";
 import { createStore } from "zustand/vanilla";
 import { crankMode } from "../engine/motion/crank";
-import { fastestMesh } from "../engine/motion/shown-speed";
+import { fastestMesh, pitchesAtMesh } from "../engine/motion/shown-speed";
 import type { Solved } from "../engine/solved";
 import { documentStore } from "./document";
 
@@ -17,6 +17,11 @@ const PITCH_PER_FRAME = 0.25;
 const FRAME_RATE = 60;
 /** What "step" turns: a quarter pitch of the fastest mesh would be too little to see, a whole pitch is one tooth. */
 const STEP_PITCHES = 1;
+/** Pitches a minute at most at a mesh that is looked at closely, and the part of a pitch that a step is there. */
+const WATCHED_PITCHES = 30;
+const WATCHED_STEP = 0.1;
+/** Longest stretch of time that one frame moves a drive which is looked at closely, s: it can't seem to run backwards. */
+const WATCHED_FRAME = 0.1;
 
 export interface ClockState {
   readonly playing: boolean;
@@ -41,11 +46,25 @@ const solved = (): Solved => documentStore.getState().solved;
 /** True speed of the fastest mesh in pitches a minute; 0 where nothing turns. */
 let fastest = 0;
 
+/** Id of the mesh that is looked at closely, and the pitches a minute that truly pass there. */
+let watchedId: string | null = null;
+let watched = 0;
+
+/** Slows the clock down to what the eye can follow at one mesh; null: to what it can follow at all. */
+export function watchMesh(mesh: string | null): void {
+  watchedId = mesh;
+  follow();
+}
+
 function follow(): void {
   fastest = fastestMesh(solved());
+  const mesh = watchedId === null ? undefined : solved().index.meshes.get(watchedId);
+  watched = mesh === undefined ? 0 : pitchesAtMesh(solved(), mesh);
   // No mesh to be fooled by: shown at most one turn a second.
   const mostPitches = PITCH_PER_FRAME * FRAME_RATE * 60;
-  const slowdown = fastest > 0 ? Math.min(1, (mostPitches * clockStore.getState().rate) / fastest) : 1;
+  const { rate } = clockStore.getState();
+  const most = Math.min(mostPitches / fastest, watched > 0 ? WATCHED_PITCHES / watched : Infinity);
+  const slowdown = fastest > 0 ? Math.min(1, most * rate) : 1;
   if (slowdown !== clockStore.getState().slowdown) clockStore.setState({ slowdown });
 }
 
@@ -60,13 +79,14 @@ export function shaftAngle(shaft: number): number {
 export function advance(seconds: number): boolean {
   const { playing, direction, slowdown } = clockStore.getState();
   if (!playing || fastest === 0) return false;
-  now.time += (direction * slowdown * Math.min(seconds, 1 / FRAME_RATE)) / 60;
+  now.time += (direction * slowdown * Math.min(seconds, watched > 0 ? WATCHED_FRAME : 1 / FRAME_RATE)) / 60;
   return true;
 }
 
-/** One tooth of the fastest mesh on (or back). */
+/** One tooth of the fastest mesh on (or back); a tenth of one at a mesh that is looked at closely. */
 export function step(direction: 1 | -1): void {
-  if (fastest > 0) now.time += (direction * STEP_PITCHES) / fastest;
+  if (watched > 0) now.time += (direction * WATCHED_STEP) / watched;
+  else if (fastest > 0) now.time += (direction * STEP_PITCHES) / fastest;
   clockStore.setState({ playing: false });
 }
 

@@ -1,0 +1,126 @@
+/** The controls of a close look: from where, the section, the height of the teeth, and the way back. Escape leaves too. */
+import { X } from "lucide-react";
+import { useEffect, useMemo } from "react";
+import type { Solved } from "../engine/solved";
+import { contactPath } from "../engine/teeth/contact-path";
+import { figures, gearName } from "../engine/wording";
+import { lookAway, setClose, useClose } from "../store/close-look";
+import { useDocument } from "../store/document";
+import { announce, useView } from "../store/view";
+import css from "./close-panel.module.css";
+
+/** Steps of the two sliders. */
+const STEPS = 20;
+
+function nameOf({ drive, index }: Solved, gear: number): string {
+  const data = drive.gears[gear];
+  return data ? gearName(drive, data, index.shaftOfGear[gear] ?? -1) : "";
+}
+
+export const ClosePanel = () => {
+  const id = useClose(({ mesh }) => mesh);
+  const solved = useDocument((state) => state.solved);
+  const from = useClose((state) => state.from);
+  const section = useClose((state) => state.section);
+  const growth = useClose((state) => state.growth);
+  const drawing = useView((state) => state.drawing);
+  const mesh = solved.index.meshes.get(id ?? "") ?? -1;
+  const path = useMemo(() => contactPath(solved, mesh), [solved, mesh]);
+  const isConical = solved.placement.gears[path?.gear ?? -1]?.apexPoint != null;
+  const [a, b] = solved.index.gearsOfMesh[mesh] ?? [-1, -1];
+  const pair = [a, b].map((gear) => nameOf(solved, gear)).join(" and ");
+  const ends = isConical ? ["heel", "toe"] : ["one end", "other end"];
+  const [firstEnd, lastEnd] = isConical ? ["the heel", "the toe"] : ["one end", "the other end"];
+  const ratio = path ? figures(path.ratio, 3) : "";
+
+  useEffect(() => {
+    const onKey = (event: KeyboardEvent): void => {
+      if (event.key !== "Escape" || event.defaultPrevented || event.isComposing) return;
+      if (document.querySelector("dialog[open], [role=menu]")) return;
+      event.preventDefault();
+      lookAway();
+    };
+    window.addEventListener("keydown", onKey);
+    return () => window.removeEventListener("keydown", onKey);
+  }, []);
+  useEffect(() => {
+    announce(`A close look at the mesh of ${pair}: a tooth passes in about four seconds. Escape goes back.`);
+    return () => announce("Back at the whole drive.");
+  }, [pair]);
+
+  const sectionWords =
+    section === null || section === 0
+      ? `at ${firstEnd}`
+      : section === 1
+        ? `at ${lastEnd}`
+        : `${Math.round(100 * section)} % of the way from ${firstEnd} to ${lastEnd}`;
+  const growthWords =
+    growth === 0
+      ? "smooth, as friction wheels"
+      : growth === 1
+        ? "full teeth"
+        : `${Math.round(100 * growth)} % of their height`;
+  return (
+    <fieldset className={css.panel} aria-label={`Close look at ${pair}`}>
+      <div className={css.row}>
+        <span className={css.title}>
+          {pair}
+          {path && <span className={css.soft}> contact ratio {ratio}</span>}
+        </span>
+        <button type="button" className={css.button} onClick={lookAway} title="Back to the whole drive (Escape)">
+          <X size={18} aria-hidden="true" /> Back
+        </button>
+      </div>
+      {drawing !== "full" && <p className={css.soft}>Teeth and contact are drawn in the full 3D drawing only.</p>}
+      <div className={css.row}>
+        {(["along", "side"] as const).map((view) => (
+          <button
+            key={view}
+            type="button"
+            className={css.button}
+            aria-pressed={from === view}
+            onClick={() => setClose({ from: view })}
+          >
+            {view === "along" ? "Along the contact" : "From the side"}
+          </button>
+        ))}
+        <button
+          type="button"
+          className={css.button}
+          aria-pressed={section !== null}
+          onClick={() => setClose({ section: section === null ? 0 : null })}
+        >
+          Section
+        </button>
+      </div>
+      {section !== null && (
+        <label className={css.slider}>
+          <span>{ends[0]}</span>
+          <input
+            type="range"
+            min={0}
+            max={STEPS}
+            value={Math.round(section * STEPS)}
+            aria-label="Place of the section"
+            aria-valuetext={sectionWords}
+            onChange={(event) => setClose({ section: Number(event.target.value) / STEPS })}
+          />
+          <span>{ends[1]}</span>
+        </label>
+      )}
+      <label className={css.slider}>
+        <span>smooth</span>
+        <input
+          type="range"
+          min={0}
+          max={STEPS}
+          value={Math.round(growth * STEPS)}
+          aria-label="Height of the teeth"
+          aria-valuetext={growthWords}
+          onChange={(event) => setClose({ growth: Number(event.target.value) / STEPS })}
+        />
+        <span>teeth</span>
+      </label>
+    </fieldset>
+  );
+};

@@ -1,0 +1,17 @@
+/** Teeth that grow out of a smooth wheel. */
+import type { ToothSpec } from "./spec";
+
+/** The gear with teeth of only a `part` (0 to 1) of their height: at 0 the smooth wheel or cone that rolls on its mate's. */
+export function grownSpec(spec: ToothSpec, part: number): ToothSpec {
+  if (part >= 1 || spec.teeth === 0) return spec;
+  const shrunk = {
+    ...spec,
+    addendum: spec.addendum * part,
+    dedendum: spec.dedendum * part,
+    shift: spec.shift * part,
+    thinning: spec.thinning * part,
+    rounding: spec.rounding * part,
+    filletHeight: spec.filletHeight * part,
+  };
+  return part > 0 ? shrunk : { ...shrunk, teeth: 0 };
+}
