@@ -7,7 +7,7 @@ import { type ContactPath, contactPath, type FlankSide, touching, touchingSides 
 import { grownSpec } from "../engine/teeth/grown";
 import { toothSection } from "../engine/teeth/section";
 import { QUALITIES, toothSpec } from "../engine/teeth/spec";
-import { cross, DEGREE, length, scale, sub, unit } from "../engine/vector";
+import { along, cross, DEGREE, length, scale, sub, unit } from "../engine/vector";
 import { useClose } from "../store/close-look";
 import type { BenchLayout } from "./bench-layout";
 import { carryEye, setFront } from "./camera";
@@ -32,11 +32,13 @@ export const CloseScene = (props: CloseProps) => {
   const id = useClose(({ mesh }) => mesh);
   const mesh = solved.index.meshes.get(id ?? "") ?? -1;
   const path = useMemo(() => contactPath(solved, mesh), [solved, mesh]);
+  const growth = useClose((state) => state.growth);
+  const grown = useMemo(() => contactPath(solved, mesh, growth), [solved, mesh, growth]);
   if (!path) return null;
   return (
     <>
       <CloseEye {...props} path={path} />
-      <Touch {...props} path={path} />
+      {grown && <Touch {...props} path={grown} />}
       <Sections {...props} path={path} />
     </>
   );
@@ -84,6 +86,7 @@ const Touch = ({ layout, turning, colours, path }: PathProps) => {
   const { solved } = layout;
   const id = solved.drive.meshes[path.mesh]?.id ?? "";
   const frame = frameOfMesh(solved, path.mesh);
+  const section = useClose((state) => state.section);
   const sides = useMemo(() => touchingSides(solved, path), [solved, path]);
   const most = sides.length * (Math.ceil(path.ratio) + 1);
   const bars = useRef<(Group | null)[]>([]);
@@ -100,7 +103,10 @@ const Touch = ({ layout, turning, colours, path }: PathProps) => {
     for (const side of sides) {
       for (const p of touching(path, azimuth, side)) {
         const bar = bars.current[next++];
-        if (bar) place(bar, path.line(p, side), wire);
+        if (!bar) continue;
+        // With a section only what touches in it.
+        if (section === null) place(bar, path.line(p, side), wire);
+        else place(bar, pieceAt(path.line(p, side), section, wire), 2 * wire);
       }
     }
     for (; next < bars.current.length; next++) {
@@ -109,7 +115,7 @@ const Touch = ({ layout, turning, colours, path }: PathProps) => {
     }
   }, -0.5);
 
-  const points = useMemo(() => pathLines(path, sides), [path, sides]);
+  const points = useMemo(() => pathLines(path, sides, section), [path, sides, section]);
   const lines = useShared(`path ${points.join(" ")}`, () => toLines(points));
   const rod = useShared("touch rod", () => toGeometry(rodShape(0, 1, 1, 12)));
   const thin = useThroughLine(colours.accent);
@@ -158,14 +164,22 @@ function place(bar: Group, [from, to]: readonly [Vec3, Vec3], radius: number): v
   bar.visible = length(d) > 0;
 }
 
+/** The piece of a line that lies within `reach` mm of the part `part` of its way. */
+function pieceAt([from, to]: readonly [Vec3, Vec3], part: number, reach: number): readonly [Vec3, Vec3] {
+  const d = sub(to, from);
+  const size = length(d) || 1;
+  return [along(from, d, part - reach / size), along(from, d, part + reach / size)];
+}
+
 /** The path at the heel and at the toe, and the lines that close it to a field of contact. */
-function pathLines(path: ContactPath, sides: readonly FlankSide[]): Float32Array {
+function pathLines(path: ContactPath, sides: readonly FlankSide[], section: number | null): Float32Array {
   const points: number[] = [];
   if (path.last <= path.first) return new Float32Array(0);
   for (const side of sides) {
     let before: readonly [Vec3, Vec3] | null = null;
     for (let k = 0; k <= STEPS; k++) {
-      const now = path.line(path.first + ((path.last - path.first) * k) / STEPS, side);
+      const whole = path.line(path.first + ((path.last - path.first) * k) / STEPS, side);
+      const now = section === null ? whole : pieceAt(whole, section, 0);
       if (before) points.push(...before[0], ...now[0], ...before[1], ...now[1]);
       if (k === 0 || k === STEPS) points.push(...now[0], ...now[1]);
       before = now;

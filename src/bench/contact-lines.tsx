@@ -1,5 +1,6 @@
 /** The contact line of every mesh and the common apex of its cones, in the one accent, seen through the bodies. */
 import type { Vec3 } from "../engine/solved";
+import { useClose } from "../store/close-look";
 import type { BenchLayout } from "./bench-layout";
 import { toGeometry } from "./gear-geometry";
 import { useThrough } from "./materials";
@@ -22,6 +23,8 @@ export const ContactLine = ({
   const placed = solved.placement.meshes[mesh];
   const id = solved.drive.meshes[mesh]?.id ?? "";
   const light = useMeshLight(id);
+  // Seen closely, the lines along which flanks touch stand for it.
+  const isTold = useClose(({ mesh: close, growth }) => close === id && growth > 0);
   const apex = solved.placement.gears[solved.index.gearsOfMesh[mesh]?.[0] ?? -1]?.apexPoint ?? null;
   const [from, to] = placed?.contact ?? [[0, 0, 0] as Vec3, [0, 0, 0] as Vec3];
   const wire = layout.stroke * (light ? 0.009 : 0.0045);
@@ -35,7 +38,9 @@ export const ContactLine = ({
     ),
   );
   const material = useThrough(light ? colours.focus : colours.accent, 0.95);
-  return placed ? <SceneMesh name={`contact ${id}`} geometry={geometry} material={material} order={5} /> : null;
+  return placed && !isTold ? (
+    <SceneMesh name={`contact ${id}`} geometry={geometry} material={material} order={5} />
+  ) : null;
 };
 
 function ball(centre: Vec3, radius: number) {

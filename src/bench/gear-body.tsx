@@ -32,10 +32,12 @@ export const GearBody = ({ layout, outline: placed, colours, isGhost = false }: 
   const showTeeth = useView((state) => state.showTeeth);
   const showSurfaces = useView((state) => state.showSurfaces);
   const light = useGearLight(gear?.id ?? "", shaft?.id ?? "", solved.index);
+  /** Null outside of a close look. */
   const growth = useClose(({ mesh, growth }) => (mesh !== null && isOfMesh(solved, mesh, outline.gear) ? growth : 1));
   if (!gear || !shaft) return null;
   const detail: BodyDetail = drawing === "full" ? "teeth" : "smooth";
-  const marks = layout.marks[outline.gear] ?? 24;
+  // Seen closely the teeth tell how it turns; what is smooth needs its marks.
+  const marks = growth !== null && growth > 0 && detail === "teeth" ? 0 : (layout.marks[outline.gear] ?? 24);
   const hue = colours.shaft(outline.shaft);
   return (
     <SceneGroup
@@ -44,7 +46,7 @@ export const GearBody = ({ layout, outline: placed, colours, isGhost = false }: 
       turnZ={gear.phase * DEGREE}
       userData={{ gear: gear.id, shaft: shaft.id, of: shaftName(solved.drive, outline.shaft) }}
     >
-      {showTeeth && <Body {...{ layout, outline, colours, isGhost, detail, growth, marks, hue, light }} />}
+      {showTeeth && <Body {...{ layout, outline, colours, isGhost, detail, marks, hue, light }} growth={growth ?? 1} />}
       {showSurfaces && !isGhost && <PitchSurface {...{ outline, colours, marks, hue }} isAlone={!showTeeth} />}
       {light && <LightRing {...{ layout, outline, colours }} isSelected={light === "selected"} />}
     </SceneGroup>

@@ -71,7 +71,7 @@ export function bodyGeometry(
 ): BufferGeometry {
   const body =
     detail === "teeth" ? buildGear(specOf(solved, outline, growth)) : turnedShape(outline.body, SMOOTH_SEGMENTS);
-  return withMarks(body, markShape(outline, marks, detail === "smooth"));
+  return withMarks(body, markShape(outline, marks, growth === 0 ? "alone" : detail === "smooth"));
 }
 
 /** Edges of the body and the pitch circles. `body`: the geometry that the edges are those of. */

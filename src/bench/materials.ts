@@ -93,7 +93,6 @@ export const useSection = (colour: string): MeshBasicMaterial =>
       new MeshBasicMaterial({
         color: colour,
         transparent: true,
-        opacity: 0.92,
         side: DoubleSide,
         depthTest: false,
         toneMapped: false,

@@ -45,8 +45,8 @@ export function rimsOf({
   return [heel, toe];
 }
 
-/** Marks across both rims; with `onSurface` also along the pitch surface, for when no teeth hide it. */
-export function markShape(outline: GearOutline, count: number, onSurface: boolean): Shape {
+/** Marks across both rims; with `onSurface` also along the pitch surface, for when no teeth hide it; with "alone" only there. */
+export function markShape(outline: GearOutline, count: number, onSurface: boolean | "alone"): Shape {
   const builder = new ShapeBuilder();
   const rims = rimsOf(outline);
   const step = (2 * Math.PI) / count;
@@ -54,7 +54,7 @@ export function markShape(outline: GearOutline, count: number, onSurface: boolea
   for (let k = 0; k < count; k++) {
     const half = step * (k === 0 ? FIRST_HALF_WIDTH : HALF_WIDTH);
     const longer = k === 0 ? 1.9 : 1;
-    for (const rim of rims) {
+    for (const rim of onSurface === "alone" ? [] : rims) {
       const reach = Math.min(HALF_LENGTH * spacing * rim.scale * longer, rim.r * 0.4);
       const lift = 0.012 * spacing;
       const corner = (angle: number, s: number): number => {

@@ -5,7 +5,7 @@ import css from "./transport.module.css";
 const CHOICES = {
   teeth: { words: "Teeth", showTeeth: true, showSurfaces: false },
   surfaces: { words: "Pitch surfaces", showTeeth: false, showSurfaces: true },
-  both: { words: "Teeth and pitch surfaces", showTeeth: true, showSurfaces: true },
+  both: { words: "Both", showTeeth: true, showSurfaces: true },
 } as const;
 
 type Choice = keyof typeof CHOICES;

@@ -11,6 +11,7 @@
 import { hasTeeth, type Vec3 } from "../drive/types";
 import type { Solved } from "../solved";
 import { add, along, cross, distance, dot, scale, unit } from "../vector";
+import { grownSpec } from "./grown";
 import { flankOf, toothProfile } from "./profile";
 import { QUALITIES, type ToothSpec, toothSpec } from "./spec";
 
@@ -39,14 +40,17 @@ export interface ContactPath {
   azimuthOf(direction: Vec3): number;
 }
 
-/** The path of contact of a mesh; null for friction pairs and what isn't placed. */
-export function contactPath(solved: Solved, mesh: number): ContactPath | null {
+/**
+ * The path of contact of a mesh; null for friction pairs and what isn't placed.
+ * @param growth part of their height that the teeth have (grown.ts); null at 0
+ */
+export function contactPath(solved: Solved, mesh: number, growth = 1): ContactPath | null {
   const { drive, index, placement } = solved;
   const placed = placement.meshes[mesh];
   const gears = index.gearsOfMesh[mesh];
   const shafts = index.shaftsOfMesh[mesh];
   if (!placed || placed.kind.isFriction || !gears || !shafts) return null;
-  const specs = gears.map((gear) => toothSpec(drive, index, placement, gear, QUALITIES.fine));
+  const specs = gears.map((gear) => grownSpec(toothSpec(drive, index, placement, gear, QUALITIES.fine), growth));
   const side: 0 | 1 = specs[0]?.form === "ring" ? 1 : 0;
   const own = specs[side] as ToothSpec;
   const mate = specs[side === 0 ? 1 : 0] as ToothSpec;
