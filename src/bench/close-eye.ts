@@ -11,8 +11,8 @@ import { directionAt, inFrame } from "./turning";
 
 /** Modules that the shorter side of the screen shows. */
 const SHOWN = 11;
-/** Pixels by which the controls at the foot of the bench stand higher than the buttons at its head reach down. */
-const CONTROLS = 110;
+/** Pixels that the buttons of the views take at the head of the bench. */
+const BUTTONS = 52;
 
 /**
  * @param poses where the drive stands now
@@ -41,8 +41,8 @@ export function closeOrbit(
   const across = Math.max(SHOWN * module, from === "side" ? 1.6 * width : 0);
   const shown = (across * h) / Math.min(w, h);
   const towards = alongAxis(back);
-  // The controls stand at the foot of the bench, the buttons of the views at its head: the mesh is shown between them.
-  const lowered = scale(eyeFrame(towards).up, (-shown * CONTROLS) / (2 * h));
+  // The mesh is shown in the middle of what the buttons leave free.
+  const lowered = scale(eyeFrame(towards).up, (shown * BUTTONS) / (2 * h));
   return {
     ...towards,
     target: add(inFrame(poses, frame, point), lowered),

@@ -1,4 +1,4 @@
-/** The controls of a close look: from where, the section, the height of the teeth, and the way back. Escape leaves too. */
+/** The controls of a close look: from where, the section, the height of the teeth, and the way back. */
 import { X } from "lucide-react";
 import { useEffect, useMemo } from "react";
 import type { Solved } from "../engine/solved";
@@ -29,20 +29,11 @@ export const ClosePanel = () => {
   const isConical = solved.placement.gears[path?.gear ?? -1]?.apexPoint != null;
   const [a, b] = solved.index.gearsOfMesh[mesh] ?? [-1, -1];
   const pair = [a, b].map((gear) => nameOf(solved, gear)).join(" and ");
-  const ends = isConical ? ["heel", "toe"] : ["one end", "other end"];
+  const short = [a, b].map((gear) => solved.drive.gears[gear]?.id ?? "").join(" and ");
+  const ends = isConical ? ["heel", "toe"] : ["one end", "the other"];
   const [firstEnd, lastEnd] = isConical ? ["the heel", "the toe"] : ["one end", "the other end"];
   const ratio = path ? figures(path.ratio, 3) : "";
 
-  useEffect(() => {
-    const onKey = (event: KeyboardEvent): void => {
-      if (event.key !== "Escape" || event.defaultPrevented || event.isComposing) return;
-      if (document.querySelector("dialog[open], [role=menu]")) return;
-      event.preventDefault();
-      lookAway();
-    };
-    window.addEventListener("keydown", onKey);
-    return () => window.removeEventListener("keydown", onKey);
-  }, []);
   useEffect(() => {
     announce(`A close look at the mesh of ${pair}: a tooth passes in about four seconds. Escape goes back.`);
     return () => announce("Back at the whole drive.");
@@ -62,65 +53,65 @@ export const ClosePanel = () => {
         : `${Math.round(100 * growth)} % of their height`;
   return (
     <fieldset className={css.panel} aria-label={`Close look at ${pair}`}>
-      <div className={css.row}>
-        <span className={css.title}>
-          {pair}
-          {path && <span className={css.soft}> contact ratio {ratio}</span>}
-        </span>
-        <button type="button" className={css.button} onClick={lookAway} title="Back to the whole drive (Escape)">
-          <X size={18} aria-hidden="true" /> Back
-        </button>
-      </div>
+      <p className={css.title}>
+        <span className={css.pair}>{short}</span>
+        {path && <span className={css.soft}>contact ratio {ratio}</span>}
+      </p>
+      <button type="button" className={css.back} onClick={lookAway} title="Back to the whole drive (Escape)">
+        <X size={18} aria-hidden="true" /> Back
+      </button>
       {drawing !== "full" && <p className={css.soft}>Teeth and contact are drawn in the full 3D drawing only.</p>}
-      <div className={css.row}>
-        {(["along", "side"] as const).map((view) => (
+      <div className={css.tools}>
+        <div className={css.from}>
+          {(["along", "side"] as const).map((view) => (
+            <button
+              key={view}
+              type="button"
+              className={css.button}
+              aria-pressed={from === view}
+              onClick={() => setClose({ from: view })}
+            >
+              {view === "along" ? "Along the contact" : "From the side"}
+            </button>
+          ))}
           <button
-            key={view}
             type="button"
             className={css.button}
-            aria-pressed={from === view}
-            onClick={() => setClose({ from: view })}
+            aria-pressed={section !== null}
+            onClick={() => setClose({ section: section === null ? 0 : null })}
           >
-            {view === "along" ? "Along the contact" : "From the side"}
+            Section
           </button>
-        ))}
-        <button
-          type="button"
-          className={css.button}
-          aria-pressed={section !== null}
-          onClick={() => setClose({ section: section === null ? 0 : null })}
-        >
-          Section
-        </button>
-      </div>
-      {section !== null && (
+        </div>
+        {section !== null && (
+          <label className={css.slider}>
+            <span>{ends[0]}</span>
+            <input
+              type="range"
+              min={0}
+              max={STEPS}
+              value={Math.round(section * STEPS)}
+              aria-label="Place of the section"
+              aria-valuetext={sectionWords}
+              onChange={(event) => setClose({ section: Number(event.target.value) / STEPS })}
+            />
+            <span>{ends[1]}</span>
+          </label>
+        )}
         <label className={css.slider}>
-          <span>{ends[0]}</span>
+          <span>smooth</span>
           <input
             type="range"
             min={0}
             max={STEPS}
-            value={Math.round(section * STEPS)}
-            aria-label="Place of the section"
-            aria-valuetext={sectionWords}
-            onChange={(event) => setClose({ section: Number(event.target.value) / STEPS })}
+            value={Math.round(growth * STEPS)}
+            aria-label="Height of the teeth"
+            aria-valuetext={growthWords}
+            onChange={(event) => setClose({ growth: Number(event.target.value) / STEPS })}
           />
-          <span>{ends[1]}</span>
+          <span>teeth</span>
         </label>
-      )}
-      <label className={css.slider}>
-        <span>smooth</span>
-        <input
-          type="range"
-          min={0}
-          max={STEPS}
-          value={Math.round(growth * STEPS)}
-          aria-label="Height of the teeth"
-          aria-valuetext={growthWords}
-          onChange={(event) => setClose({ growth: Number(event.target.value) / STEPS })}
-        />
-        <span>teeth</span>
-      </label>
+      </div>
     </fieldset>
   );
 };

@@ -1,11 +1,11 @@
-/** What a close look adds to the scene: the path of contact, the lines along which flanks touch now, and the section. */
+/** What a mesh that is selected or looked at closely adds to the scene: the path of contact, the lines along which flanks touch now, and the section. */
 import { useEffect, useMemo, useRef } from "react";
 import type { Group } from "three";
 import { frameOfMesh, MATRIX } from "../engine/motion/pose-at";
 import type { Vec3 } from "../engine/solved";
 import { type ContactPath, contactPath, type FlankSide, touching, touchingSides } from "../engine/teeth/contact-path";
 import { grownSpec } from "../engine/teeth/grown";
-import { toothSection } from "../engine/teeth/section";
+import { partOfFace, toothSection } from "../engine/teeth/section";
 import { QUALITIES, toothSpec } from "../engine/teeth/spec";
 import { along, cross, DEGREE, length, scale, sub, unit } from "../engine/vector";
 import { useClose } from "../store/close-look";
@@ -27,19 +27,25 @@ interface CloseProps {
   readonly colours: BenchColours;
 }
 
-export const CloseScene = (props: CloseProps) => {
+interface MeshProps extends CloseProps {
+  /** Of the mesh. */
+  readonly id: string;
+  /** Whether it is looked at closely; else only what touches is drawn. */
+  readonly isClose: boolean;
+}
+
+export const CloseScene = ({ id, isClose, ...props }: MeshProps) => {
   const { solved } = props.layout;
-  const id = useClose(({ mesh }) => mesh);
-  const mesh = solved.index.meshes.get(id ?? "") ?? -1;
+  const mesh = solved.index.meshes.get(id) ?? -1;
   const path = useMemo(() => contactPath(solved, mesh), [solved, mesh]);
   const growth = useClose((state) => state.growth);
   const grown = useMemo(() => contactPath(solved, mesh, growth), [solved, mesh, growth]);
   if (!path) return null;
   return (
     <>
-      <CloseEye {...props} path={path} />
+      {isClose && <CloseEye {...props} path={path} />}
       {grown && <Touch {...props} path={grown} />}
-      <Sections {...props} path={path} />
+      {isClose && <Sections {...props} path={path} />}
     </>
   );
 };
@@ -119,7 +125,7 @@ const Touch = ({ layout, turning, colours, path }: PathProps) => {
   const lines = useShared(`path ${points.join(" ")}`, () => toLines(points));
   const rod = useShared("touch rod", () => toGeometry(rodShape(0, 1, 1, 12)));
   const thin = useThroughLine(colours.accent);
-  const strong = useThrough(colours.focus);
+  const strong = useThrough(colours.accent);
   return (
     <SceneGroup
       name={`touch ${id}`}
@@ -193,25 +199,25 @@ const Sections = ({ layout, turning, colours, path }: PathProps) => {
   if (!isShown) return null;
   return (layout.solved.index.gearsOfMesh[path.mesh] ?? []).map((gear) => {
     const outline = layout.outlines.get(gear);
-    return outline && <Section key={gear} {...{ layout, turning, colours, outline }} />;
+    return outline && <Section key={gear} {...{ layout, turning, colours, path, outline }} />;
   });
 };
 
 /** Drawn over the bodies, so that it is seen wherever it stands between heel and toe. */
-const Section = ({ layout, turning, colours, outline }: CloseProps & { readonly outline: GearOutline }) => {
+const Section = ({ layout, turning, colours, path, outline }: PathProps & { readonly outline: GearOutline }) => {
   const { solved } = layout;
   const part = useClose(({ section }) => section ?? 0);
   const growth = useClose((state) => state.growth);
   const group = useRef<Group | null>(null);
   const { fill, lines } = useMemo(() => {
     const spec = toothSpec(solved.drive, solved.index, solved.placement, outline.gear, QUALITIES.draft);
-    const made = toothSection(grownSpec(spec, growth), part);
+    const made = toothSection(grownSpec(spec, growth), partOfFace(solved, path.mesh, outline.gear, part));
     const normals = new Float32Array(made.corners.length);
     return {
       fill: toGeometry({ positions: made.corners, normals, indices: made.triangles }),
       lines: toLines(made.lines),
     };
-  }, [solved, outline.gear, part, growth]);
+  }, [solved, path, outline.gear, part, growth]);
   useEffect(
     () => () => {
       fill.dispose();

@@ -8,12 +8,13 @@ import { useView } from "../store/view";
 import type { BenchLayout } from "./bench-layout";
 import { type BodyDetail, bodyGeometry, geometryKey, lineGeometry, toGeometry } from "./gear-geometry";
 import { atOrigin, type GearOutline, reachAcross, reachAlong } from "./gear-outline";
+import { useLevel } from "./levels";
 import { useBody, useFlat, useLine, useSurface } from "./materials";
 import { useGearLight } from "./pointed";
 import { markShape } from "./rim-marks";
 import { SceneGroup, SceneLines, SceneMesh } from "./scene-objects";
 import { ShapeBuilder, wireRing } from "./shapes";
-import { useShared } from "./shared";
+import { useBuilt, useShared } from "./shared";
 import { type BenchColours, mix } from "./theme-colours";
 
 interface GearProps {
@@ -33,11 +34,14 @@ export const GearBody = ({ layout, outline: placed, colours, isGhost = false }: 
   const showSurfaces = useView((state) => state.showSurfaces);
   const light = useGearLight(gear?.id ?? "", shaft?.id ?? "", solved.index);
   /** Null outside of a close look. */
-  const growth = useClose(({ mesh, growth }) => (mesh !== null && isOfMesh(solved, mesh, outline.gear) ? growth : 1));
+  const growth = useClose(({ mesh, growth }) => (isOfMesh(solved, mesh, outline.gear) ? growth : null));
+  // Seen through, so that the section in it is.
+  const isCut = useClose(({ mesh, section }) => section !== null && isOfMesh(solved, mesh, outline.gear));
+  const level = useLevel(gear?.id ?? "");
   if (!gear || !shaft) return null;
-  const detail: BodyDetail = drawing === "full" ? "teeth" : "smooth";
+  const detail: BodyDetail = drawing === "full" ? level : "smooth";
   // Seen closely the teeth tell how it turns; what is smooth needs its marks.
-  const marks = growth !== null && growth > 0 && detail === "teeth" ? 0 : (layout.marks[outline.gear] ?? 24);
+  const marks = growth !== null && growth > 0 && detail !== "smooth" ? 0 : (layout.marks[outline.gear] ?? 24);
   const hue = colours.shaft(outline.shaft);
   return (
     <SceneGroup
@@ -46,15 +50,21 @@ export const GearBody = ({ layout, outline: placed, colours, isGhost = false }: 
       turnZ={gear.phase * DEGREE}
       userData={{ gear: gear.id, shaft: shaft.id, of: shaftName(solved.drive, outline.shaft) }}
     >
-      {showTeeth && <Body {...{ layout, outline, colours, isGhost, detail, marks, hue, light }} growth={growth ?? 1} />}
+      {showTeeth && (
+        <Body
+          {...{ layout, outline, colours, detail, marks, hue, light }}
+          growth={growth ?? 1}
+          isGhost={isGhost || isCut}
+        />
+      )}
       {showSurfaces && !isGhost && <PitchSurface {...{ outline, colours, marks, hue }} isAlone={!showTeeth} />}
       {light && <LightRing {...{ layout, outline, colours }} isSelected={light === "selected"} />}
     </SceneGroup>
   );
 };
 
-const isOfMesh = ({ index }: Solved, mesh: string, gear: number): boolean =>
-  index.gearsOfMesh[index.meshes.get(mesh) ?? -1]?.includes(gear) ?? false;
+const isOfMesh = ({ index }: Solved, mesh: string | null, gear: number): boolean =>
+  index.gearsOfMesh[index.meshes.get(mesh ?? "") ?? -1]?.includes(gear) ?? false;
 
 interface PieceProps extends GearProps {
   readonly detail: BodyDetail;
@@ -67,8 +77,8 @@ interface PieceProps extends GearProps {
 
 const Body = ({ layout, outline, colours, isGhost = false, detail, growth, marks, hue, light }: PieceProps) => {
   const key = geometryKey(layout.solved, outline, marks, detail, growth);
-  const geometry = useShared(`gear ${key}`, () => bodyGeometry(layout.solved, outline, marks, detail, growth));
-  const lines = useShared(`lines ${key}`, () => lineGeometry(geometry, outline));
+  const geometry = useBuilt(`gear ${key}`, () => bodyGeometry(layout.solved, outline, marks, detail, growth));
+  const lines = useBuilt(`lines ${key}`, () => lineGeometry(layout.solved, outline, detail, growth));
   const material = useBody(hue, colours, light, isGhost);
   const stroke = useLine(
     mix(hue, colours.isDark ? "#0a0f13" : colours.ink, colours.isDark ? 0.75 : 0.6),
@@ -76,8 +86,8 @@ const Body = ({ layout, outline, colours, isGhost = false, detail, growth, marks
   );
   return (
     <>
-      <SceneMesh geometry={geometry} material={material} order={isGhost ? 2 : 0} />
-      <SceneLines geometry={lines} material={stroke} order={isGhost ? 2 : 0} />
+      {geometry && <SceneMesh geometry={geometry} material={material} order={isGhost ? 2 : 0} />}
+      {lines && <SceneLines geometry={lines} material={stroke} order={isGhost ? 2 : 0} />}
     </>
   );
 };

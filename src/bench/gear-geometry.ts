@@ -1,15 +1,17 @@
 /** Geometries of gears for the graphics card: body with its rim marks in one, lines in one. Shared by equal gears. */
 import { BufferAttribute, BufferGeometry } from "three";
 import type { Solved } from "../engine/solved";
+import { gearEdges } from "../engine/teeth/edges";
 import { buildGear } from "../engine/teeth/gear-mesh";
 import { grownSpec } from "../engine/teeth/grown";
 import { QUALITIES, type ToothSpec, toothKey, toothSpec } from "../engine/teeth/spec";
 import type { GearOutline } from "./gear-outline";
+import type { Level } from "./levels";
 import { markShape, rimLines } from "./rim-marks";
-import { joinShapes, type Shape, turnedShape } from "./shapes";
+import { joinShapes, type Shape, turnedEdges, turnedShape } from "./shapes";
 
-/** Teeth, or bodies without. */
-export type BodyDetail = "teeth" | "smooth";
+/** Teeth more or less fine, or bodies without. */
+export type BodyDetail = Level;
 
 /** Points that the graphics card can place; all of a shape or none. A cone that degenerates has no place to be drawn at. */
 const placeable = (points: Float32Array): boolean => {
@@ -49,8 +51,14 @@ function withMarks(body: Shape, marks: Shape): BufferGeometry {
 
 const SMOOTH_SEGMENTS = 64;
 
-const specOf = ({ drive, index, placement }: Solved, outline: GearOutline, growth: number): ToothSpec =>
-  grownSpec(toothSpec(drive, index, placement, outline.gear, QUALITIES.bench), growth);
+const qualityOf = (detail: BodyDetail) => QUALITIES[detail === "smooth" ? "far" : detail];
+
+const specOf = (
+  { drive, index, placement }: Solved,
+  outline: GearOutline,
+  detail: BodyDetail,
+  growth: number,
+): ToothSpec => grownSpec(toothSpec(drive, index, placement, outline.gear, qualityOf(detail)), growth);
 
 /** What a gear's geometry depends on, as a key. `growth`: the part of their height that its teeth have. */
 export const geometryKey = (
@@ -59,7 +67,7 @@ export const geometryKey = (
   marks: number,
   detail: BodyDetail,
   growth = 1,
-): string => `${detail} ${marks} ${toothKey(specOf(solved, outline, growth))}`;
+): string => `${detail} ${marks} ${toothKey(specOf(solved, outline, detail, growth))}`;
 
 /** The body at place 0 of its shaft, a tooth's middle at azimuth 0, with marks across its pitch circles. */
 export function bodyGeometry(
@@ -70,67 +78,21 @@ export function bodyGeometry(
   growth = 1,
 ): BufferGeometry {
   const body =
-    detail === "teeth" ? buildGear(specOf(solved, outline, growth)) : turnedShape(outline.body, SMOOTH_SEGMENTS);
+    detail === "smooth"
+      ? turnedShape(outline.body, SMOOTH_SEGMENTS)
+      : buildGear(specOf(solved, outline, detail, growth));
   return withMarks(body, markShape(outline, marks, growth === 0 ? "alone" : detail === "smooth"));
 }
 
-/** Edges of the body and the pitch circles. `body`: the geometry that the edges are those of. */
-export function lineGeometry(body: BufferGeometry, outline: GearOutline): BufferGeometry {
-  const edges = creases(body);
+/** Edges of the body and the pitch circles, placed as `bodyGeometry` is. */
+export function lineGeometry(solved: Solved, outline: GearOutline, detail: BodyDetail, growth = 1): BufferGeometry {
+  const edges =
+    detail === "smooth"
+      ? turnedEdges(outline.body, SMOOTH_SEGMENTS)
+      : gearEdges(specOf(solved, outline, detail, growth));
   const rims = rimLines(outline);
   const points = new Float32Array(edges.length + rims.length);
   points.set(edges);
   points.set(rims, edges.length);
   return toLines(points);
-}
-
-/** Cosine: a smaller angle than this between two faces is no crease. */
-const SMOOTH = Math.cos((18 * Math.PI) / 180);
-
-/**
- * Edges at which the surface has a crease. Corners are split there, so in the index such an edge belongs to one triangle only; it is
- * found from both sides, and kept where the two sides' normals differ (a fan's corners are split where it is flat).
- */
-function creases(geometry: BufferGeometry): Float32Array {
-  const index = geometry.index?.array ?? [];
-  const positions = geometry.getAttribute("position").array;
-  const normals = geometry.getAttribute("normal").array;
-  const shades = geometry.getAttribute("color").array;
-  const corners = positions.length / 3;
-  const single = new Set<number>();
-  for (let t = 0; t < index.length; t += 3) {
-    for (let k = 0; k < 3; k++) {
-      const a = index[t + k] as number;
-      const b = index[t + ((k + 1) % 3)] as number;
-      // Marks have no lines round them.
-      if ((shades[3 * a] ?? 0) < 255) continue;
-      const key = a < b ? a * corners + b : b * corners + a;
-      if (!single.delete(key)) single.add(key);
-    }
-  }
-  const other = new Map<string, number>();
-  const points: number[] = [];
-  for (const key of single) {
-    const [a, b] = [Math.floor(key / corners), key % corners];
-    const middle = [0, 1, 2]
-      .map((k) => Math.round(((positions[3 * a + k] ?? 0) + (positions[3 * b + k] ?? 0)) * 512))
-      .join(" ");
-    const mate = other.get(middle);
-    if (mate === undefined) {
-      other.set(middle, a);
-      continue;
-    }
-    let [cosine, sizeA, sizeB] = [0, 0, 0];
-    for (let k = 0; k < 3; k++) {
-      const [n, m] = [normals[3 * a + k] ?? 0, normals[3 * mate + k] ?? 0];
-      cosine += n * m;
-      sizeA += n * n;
-      sizeB += m * m;
-    }
-    if (cosine > SMOOTH * Math.sqrt(sizeA * sizeB)) continue;
-    for (const corner of [a, b]) {
-      points.push(positions[3 * corner] ?? 0, positions[3 * corner + 1] ?? 0, positions[3 * corner + 2] ?? 0);
-    }
-  }
-  return new Float32Array(points);
 }

@@ -17,11 +17,16 @@ import { useColours } from "./theme-colours";
 import { onTick } from "./ticking";
 import { ghostTurningOf } from "./turning";
 
-/** Comes with the first close look. */
+/** Comes with the first mesh that is looked at. */
 const CloseScene = lazy(async () => ({ default: (await import("./close-scene")).CloseScene }));
 
 export const Scene = () => {
-  const isClose = useClose(({ mesh }) => mesh !== null);
+  const close = useClose(({ mesh }) => mesh);
+  /** Teeth are drawn, and a mesh is selected: where its flanks touch is told without a close look too. */
+  const selected = useView(({ selection, showTeeth, drawing }) =>
+    selection?.kind === "mesh" && showTeeth && drawing === "full" ? selection.id : null,
+  );
+  const touched = close ?? selected;
   const { layout, turning } = useShownDrive();
   const colours = useColours();
   return (
@@ -31,9 +36,9 @@ export const Scene = () => {
       <DriveScene layout={layout} turning={turning} colours={colours} />
       <LeanArc layout={layout} colours={colours} />
       <Ghost />
-      {isClose && (
+      {touched !== null && (
         <Suspense>
-          <CloseScene layout={layout} turning={turning} colours={colours} />
+          <CloseScene {...{ layout, turning, colours }} id={touched} isClose={close !== null} />
         </Suspense>
       )}
     </>

@@ -8,6 +8,8 @@ export interface Shape {
   readonly indices: Uint32Array;
 }
 
+/** Cosine: sides that meet at a smaller angle make no corner. */
+const CORNER = Math.cos(Math.PI / 10);
 const TURN = 2 * Math.PI;
 
 /** Collects corners and triangles. */
@@ -94,6 +96,28 @@ export function turnedShape(profile: readonly RZ[], segments: number): Shape {
     if (q && (p[0] > 1e-9 || q[0] > 1e-9)) builder.band(p, q, segments);
   });
   return builder.shape();
+}
+
+/** The circles at which such a body has a corner, as pairs of ends. */
+export function turnedEdges(profile: readonly RZ[], segments: number): Float32Array {
+  const corners = profile.filter((point, i) => {
+    const [before, after] = [profile.at(i - 1) ?? point, profile[(i + 1) % profile.length] ?? point];
+    const [ar, az] = [point[0] - before[0], point[1] - before[1]];
+    const [br, bz] = [after[0] - point[0], after[1] - point[1]];
+    return point[0] > 1e-9 && ar * br + az * bz < CORNER * Math.hypot(ar, az) * Math.hypot(br, bz);
+  });
+  const points = new Float32Array(corners.length * segments * 6);
+  let at = 0;
+  for (const [r, z] of corners) {
+    for (let k = 0; k < segments; k++) {
+      for (const end of [k, k + 1]) {
+        const a = (TURN * end) / segments;
+        points.set([r * Math.cos(a), r * Math.sin(a), z], at);
+        at += 3;
+      }
+    }
+  }
+  return points;
 }
 
 export const rodShape = (low: number, high: number, radius: number, segments = 20): Shape =>

@@ -2,7 +2,7 @@
  * Geometries and materials shared by key: equal gears are built once, and what nobody uses any more is given back to the
  * graphics card. Counts are kept by effects, so that a render which is thrown away holds nothing.
  */
-import { useEffect, useMemo } from "react";
+import { useEffect, useMemo, useReducer, useRef } from "react";
 
 interface Disposable {
   dispose(): void;
@@ -50,7 +50,14 @@ function get<T extends Disposable>(key: string, build: () => T): T {
 export function useShared<T extends Disposable>(key: string, build: () => T): T {
   // biome-ignore lint/correctness/useExhaustiveDependencies: the key stands for everything that `build` reads.
   const thing = useMemo(() => get(key, build), [key]);
+  useHeld(key, thing);
+  return thing;
+}
+
+/** Counts the component among the users of a thing while it shows it. */
+function useHeld(key: string | null, thing: Disposable | null): void {
   useEffect(() => {
+    if (key === null || thing === null) return;
     // Swept between render and effect (a suspended render): put back.
     const entry = entries.get(key) ?? { thing, users: 0 };
     entries.set(key, entry);
@@ -60,5 +67,100 @@ export function useShared<T extends Disposable>(key: string, build: () => T): T 
       if (entry.users === 0) sweepSoon();
     };
   }, [key, thing]);
+}
+
+/** How much is built in one turn of the page's thread; a test sets it. */
+export const workshop = {
+  /** ms: together with the drawing that follows it stays within half a frame. */
+  budget: 5,
+};
+
+/** Time within which what was ordered is collected, ms. */
+const COLLECTED = 1000;
+
+let spent = 0;
+
+/** Builds while there is time in this turn of the thread; the first thing of a turn always. */
+function buildInTime<T extends Disposable>(key: string, build: () => T): T | null {
+  if (spent >= workshop.budget) return null;
+  if (spent === 0) setTimeout(restart);
+  const begun = performance.now();
+  const thing = get(key, build);
+  spent += Math.max(1e-6, performance.now() - begun);
   return thing;
+}
+
+const restart = (): void => {
+  spent = 0;
+};
+
+interface Order {
+  readonly build: () => Disposable;
+  readonly waiting: Set<() => void>;
+}
+
+/** Things to be built in the turns to come, first come first served. */
+const orders = new Map<string, Order>();
+let isAtWork = false;
+
+function workOn(): void {
+  isAtWork = false;
+  const told = new Set<() => void>();
+  const made: Entry[] = [];
+  for (const [key, { build, waiting }] of orders) {
+    if (!entries.has(key) && !buildInTime(key, build)) break;
+    const entry = entries.get(key);
+    if (entry) made.push(entry);
+    orders.delete(key);
+    for (const tell of waiting) told.add(tell);
+  }
+  keepForAWhile(made);
+  for (const tell of told) tell();
+  if (orders.size > 0) goOn();
+}
+
+/** Until those who ordered them have rendered. */
+function keepForAWhile(made: readonly Entry[]): void {
+  for (const entry of made) entry.users++;
+  setTimeout(() => {
+    for (const entry of made) entry.users--;
+    sweepSoon();
+  }, COLLECTED);
+}
+
+function goOn(): void {
+  if (isAtWork) return;
+  isAtWork = true;
+  setTimeout(workOn);
+}
+
+/** Orders a thing to be built in one of the next turns; `tell` is called when it is there. Returns what takes the order back. */
+export function order(key: string, build: () => Disposable, tell: () => void): () => void {
+  const placed = orders.get(key) ?? { build, waiting: new Set() };
+  orders.set(key, placed);
+  placed.waiting.add(tell);
+  goOn();
+  return () => {
+    placed.waiting.delete(tell);
+    if (placed.waiting.size === 0 && orders.get(key) === placed) orders.delete(key);
+  };
+}
+
+/**
+ * As `useShared`, for what takes long to build: at once while there is time in this turn of the page's thread, else in one of the next
+ * turns. Until then what it gave before; null where that is nothing.
+ */
+export function useBuilt<T extends Disposable>(key: string, build: () => T): T | null {
+  const [, again] = useReducer((count: number) => count + 1, 0);
+  const before = useRef<{ readonly key: string; readonly thing: T } | null>(null);
+  const thing = (entries.get(key)?.thing as T | undefined) ?? buildInTime(key, build);
+  const shown = thing ? { key, thing } : before.current;
+  const isWaiting = thing === null;
+  useEffect(() => {
+    before.current = shown;
+  });
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the key stands for everything that `build` reads.
+  useEffect(() => (isWaiting ? order(key, build, again) : undefined), [key, isWaiting]);
+  useHeld(shown?.key ?? null, shown?.thing ?? null);
+  return shown?.thing ?? null;
 }

@@ -1,9 +1,9 @@
 /** Named views: from the front, the top, the side, along the first shaft, fit; and an eye at each end of the selected shaft. */
 import { Eye, ZoomIn } from "lucide-react";
+import { useEffect, useRef } from "react";
 import { lookAway, lookClosely, meshToLookAt, useClose } from "../store/close-look";
 import { useDocument } from "../store/document";
 import { look, useView } from "../store/view";
-import { ShowChoice } from "./show-choice";
 import css from "./transport.module.css";
 import { endNames, tellingEndOf } from "./view-ends";
 
@@ -12,6 +12,13 @@ export const Views = () => {
   const selection = useView((state) => state.selection);
   const close = meshToLookAt(solved, selection);
   const isClose = useClose(({ mesh }) => mesh !== null);
+  const closeButton = useRef<HTMLButtonElement>(null);
+  const wasClose = useRef(false);
+  useEffect(() => {
+    // Its panel goes, and what had the focus there with it.
+    if (wasClose.current && !isClose && document.activeElement === document.body) closeButton.current?.focus();
+    wasClose.current = isClose;
+  }, [isClose]);
   const shaft =
     selection?.kind === "shaft"
       ? (solved.index.shafts.get(selection.id) ?? -1)
@@ -68,6 +75,7 @@ export const Views = () => {
       </button>
       {close !== null && (
         <button
+          ref={closeButton}
           type="button"
           className={css.button}
           aria-pressed={isClose}
@@ -77,7 +85,6 @@ export const Views = () => {
           <ZoomIn size={18} aria-hidden="true" /> Close look
         </button>
       )}
-      <ShowChoice />
       {names &&
         (["plus", "minus"] as const).map((end) => (
           <button

@@ -6,7 +6,7 @@ import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { Picture } from "../../src/bench/picture";
 import { Scene } from "../../src/bench/scene";
 import { InPicture } from "../../src/bench/scene-objects";
-import { Views } from "../../src/bench/views";
+import { Transport } from "../../src/bench/transport";
 import { setPlaying } from "../../src/store/clock";
 import { openDrive } from "../../src/store/document";
 import { setView } from "../../src/store/view";
@@ -33,7 +33,7 @@ const see = (): void => {
   );
   render(
     <>
-      <Views />
+      <Transport />
       <InPicture picture={picture}>
         <Scene />
       </InPicture>
@@ -58,10 +58,10 @@ describe("the choice of what is shown", () => {
     const choice = screen.getByRole("combobox", { name: "Show" });
     expect(choice).toHaveValue("both");
     expect(counted()).toEqual({ solid: 1, translucent: 1 });
-    await userEvent.selectOptions(choice, "Teeth");
+    await userEvent.selectOptions(choice, "teeth");
     expect(counted()).toEqual({ solid: 1, translucent: 0 });
     expect(picture.scene.getObjectByName("contact m")).toBeUndefined();
-    await userEvent.selectOptions(choice, "Pitch surfaces");
+    await userEvent.selectOptions(choice, "surfaces");
     expect(counted()).toEqual({ solid: 0, translucent: 1 });
     expect(picture.scene.getObjectByName("contact m")).toBeDefined();
   });

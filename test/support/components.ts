@@ -2,5 +2,9 @@
 import "@testing-library/jest-dom/vitest";
 import { cleanup } from "@testing-library/react";
 import { afterEach } from "vitest";
+import { workshop } from "../../src/bench/shared";
+
+// Everything is built when it is asked for: a test of the waiting sets its own.
+workshop.budget = Infinity;
 
 afterEach(cleanup);

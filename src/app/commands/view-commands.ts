@@ -1,6 +1,7 @@
 /** Play and pause, fit, theme, the list of keys, and leaving what is under way. */
 import { CircleHelp, Maximize, Moon, Play, X } from "lucide-react";
 import { clockStore, setPlaying } from "../../store/clock";
+import { closeStore, lookAway } from "../../store/close-look";
 import { announce, look, select, setView, viewStore } from "../../store/view";
 import { showDialog } from "../dialogs/dialog-store";
 import { chooseTheme, shownTheme } from "../theme";
@@ -58,9 +59,13 @@ export const leaveCommand: Command = {
   words: "Leave what is under way, or the selection",
   keys: ["Escape"],
   icon: X,
-  guard: () => viewStore.getState().adding !== null || viewStore.getState().selection !== null,
+  guard: () => {
+    const { adding, selection } = viewStore.getState();
+    return adding !== null || selection !== null || closeStore.getState().mesh !== null;
+  },
   perform: () => {
     if (viewStore.getState().adding) setView({ adding: null, ghost: null });
+    else if (closeStore.getState().mesh !== null) lookAway();
     else select(null);
   },
 };

@@ -4,6 +4,7 @@
  * the cone distance runs past the apex, toothed or not.
  */
 import { hasTeeth } from "../drive/types";
+import { LONGEST_FACE } from "../teeth/blank";
 import { gearName, quantity, roundOutward } from "../wording";
 import type { Check } from "./check";
 
@@ -19,6 +20,8 @@ export const checkFaceWidth: Check = ({ drive, index, placement }, add) => {
     if (coneDistance === null) return;
     const limit = hasTeeth(gear) ? largestFace(coneDistance, gear.module) : coneDistance;
     if (gear.face <= limit * (1 + ROUNDING)) return;
+    // Almost to the apex and beyond: its teeth can't be drawn so long, and a finding of theirs says so.
+    if (hasTeeth(gear) && gear.face > LONGEST_FACE * coneDistance) return;
     const name = gearName(drive, gear, index.shaftOfGear[i] ?? -1);
     const why = !hasTeeth(gear)
       ? `its cone distance, ${quantity(coneDistance, "mm")}, so it runs past the apex: make it narrower (geometry of the cone)`

@@ -2,6 +2,8 @@
  * The section of a gear across its teeth at any place between the two ends of the face: square to the axis of a spur gear or ring, along
  * the back cone of a bevel gear (so that the section at the heel is the heel itself). In the gear's own frame (gear-mesh.ts).
  */
+import type { Solved } from "../solved";
+import { dot, length, sub } from "../vector";
 import { endPoint } from "./blank";
 import { outlineOf } from "./outline";
 import type { ToothSpec } from "./spec";
@@ -74,4 +76,20 @@ export function toothSection(spec: ToothSpec, part: number): ToothSection {
     corners: Float32Array.from(corners),
     triangles: Uint32Array.from(triangles),
   };
+}
+
+/**
+ * Where on a gear's own face, 0 to 1 as in `toothSection`, the section lies that stands at a part of the contact line, 0 its heel (first
+ * end) to 1 its toe: mates of unequal faces are cut at one place. 0 where the mesh or the gear isn't placed.
+ */
+export function partOfFace({ drive, index, placement }: Solved, mesh: number, gear: number, part: number): number {
+  const contact = placement.meshes[mesh]?.contact;
+  const placed = placement.gears[gear];
+  const data = drive.gears[gear];
+  const shaft = placement.shafts[index.shaftOfGear[gear] ?? -1];
+  if (!contact || !placed || !data || !shaft) return 0;
+  const line = sub(contact[1], contact[0]);
+  if (placed.apexPoint) return (length(line) * part) / data.face;
+  const from = dot(sub(contact[0], placed.centre), shaft.axis);
+  return 0.5 - (from + part * dot(line, shaft.axis)) / data.face;
 }

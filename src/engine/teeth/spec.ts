@@ -19,6 +19,8 @@ export interface Quality {
 }
 
 export const QUALITIES = {
+  /** For the screen, small: teeth of a few pixels. */
+  far: { flank: 2, fillet: 1, body: 32, trim: true },
   /** For the screen: the silhouette is within 0.5 % of the module. */
   bench: { flank: 7, fillet: 3, body: 56, trim: true },
   /** For export while sketching. */

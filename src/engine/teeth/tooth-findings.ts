@@ -118,7 +118,7 @@ function toothFormFindings(gear: ToothedGear, name: string, spec: ToothSpec, sta
     note(
       "tip-trimmed",
       "note",
-      `The tips of gear ${name} would dig into a mate's roots: its teeth are drawn and exported ${quantity(cut, "mm", 3)} shorter, an addendum of ${figures(gear.addendum - cut / gear.module, 3)}, and so run free; ${spec.form === "ring" ? "the same positive profile shift on both gears" : "an equal and opposite profile shift of the pair"} would do it too.`,
+      `The tips of gear ${name} would dig into a mate's roots as they are cut, fillets and undercut included: its teeth are drawn and exported ${quantity(cut, "mm", 3)} shorter, an addendum of ${figures(gear.addendum - cut / gear.module, 3)}, and so run free; ${spec.form === "ring" ? "the same positive profile shift on both gears" : "an equal and opposite profile shift of the pair"} would do it too.`,
     );
   }
   if (affordable({ ...spec, quality: QUALITIES.bench }).quality.flank < QUALITIES.bench.flank) {

@@ -30,7 +30,7 @@ test("a pointed tip", () => {
 });
 test("a trimmed tip", () => {
   expect(sentences({ teeth: [18, 60], isRing: true })).toEqual([
-    "tip-trimmed: The tips of gear b (60 teeth, on B) would dig into a mate's roots: its teeth are drawn and exported 0.183 mm shorter, an addendum of 0.909, and so run free; the same positive profile shift on both gears would do it too.",
+    "tip-trimmed: The tips of gear b (60 teeth, on B) would dig into a mate's roots as they are cut, fillets and undercut included: its teeth are drawn and exported 0.183 mm shorter, an addendum of 0.909, and so run free; the same positive profile shift on both gears would do it too.",
   ]);
 });
 test("a bore too large, a face too long, backlash wider than the tooth, very many teeth", () => {
