@@ -30,30 +30,45 @@ const LabelLayer = () => {
       isHidden: false,
     }));
     const isCovered = new Array<boolean>(labels.length).fill(false);
+    // Labels stand beside shafts: they move with the eye and with carriers, not with what turns in its place.
+    const { model, poses } = drive.turning;
+    const isCarried = model.order.some((shaft) => (model.frame[shaft] ?? -1) >= 0);
     let turn = 0;
+    /** Labels still to be looked at since the eye last moved. */
+    let toTest = labels.length;
+    let seen: readonly unknown[] = [];
     const place = (): void => {
       const orbit = currentOrbit();
       const { width, height } = screenSize();
+      const { selection, hover } = viewStore.getState();
+      const now = [orbit, width, height, selection, hover];
+      let isChanged = isCarried || now.some((value, i) => value !== seen[i]);
+      if (isChanged) {
+        seen = now;
+        toTest = labels.length;
+      }
       // A few in turn: who stands before whom changes slowly.
-      for (let k = 0; k < Math.min(COVER_TESTS, labels.length); k++) {
+      for (let k = 0; k < COVER_TESTS && toTest > 0; k++, toTest--) {
         turn = (turn + 1) % labels.length;
         const label = labels[turn];
-        if (label) isCovered[turn] = label.kind === "gear" && isBehind(drive, label);
+        const isBehindNow = label?.kind === "gear" && isBehind(drive, label);
+        isChanged ||= isBehindNow !== isCovered[turn];
+        isCovered[turn] = isBehindNow;
       }
+      if (!isChanged) return;
       labels.forEach((label, i) => {
         const box = boxes[i];
         if (!box) return;
-        const at = project(orbit, pointAt(drive.turning.poses.still, label.shaft, label.local), height);
+        const at = project(orbit, pointAt(poses.still, label.shaft, label.local), height);
         const isIn = at.depth > 0 && Math.abs(at.x) < width * 0.6 && Math.abs(at.y) < height * 0.6;
         box.isHidden = !isIn || (isCovered[i] ?? false);
         // A shaft's name stays whole at the rim of the picture.
         box.x = clampTo(width / 2 + at.x, box.halfWidth + 4, width - box.halfWidth - 4);
         box.y = clampTo(height / 2 - at.y, box.halfHeight + VIEWS_ROW, height - box.halfHeight - 4);
       });
-      const lit = viewStore.getState();
       moveApart(boxes, (i) => {
         const label = labels[i];
-        return !label?.isChief && label?.id !== lit.selection?.id && label?.id !== lit.hover?.id;
+        return !label?.isChief && label?.id !== selection?.id && label?.id !== hover?.id;
       });
       elements.forEach((element, i) => {
         const box = boxes[i];

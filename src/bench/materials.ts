@@ -67,6 +67,8 @@ export const useSurface = (hue: string, opacity: number): MeshBasicMaterial =>
         transparent: true,
         opacity,
         side: DoubleSide,
+        // One colour all over: what lies behind need not be drawn first, and once is enough.
+        forceSinglePass: true,
         depthWrite: false,
         toneMapped: false,
       }),
@@ -94,6 +96,7 @@ export const useSection = (colour: string): MeshBasicMaterial =>
         color: colour,
         transparent: true,
         side: DoubleSide,
+        forceSinglePass: true,
         depthTest: false,
         toneMapped: false,
       }),

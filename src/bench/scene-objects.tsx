@@ -49,8 +49,15 @@ interface Placing {
   readonly turnZ?: number;
 }
 
-/** Hangs an object under its parent while the component is there, and redraws after every render. */
-function useHung(object: Object3D, { name = "", userData, z = 0, turnX = 0, turnZ = 0 }: Placing): void {
+/**
+ * Hangs an object under its parent while the component is there, and redraws after every render. Its place is reckoned then and not
+ * for every frame; where it is driven, whoever drives it writes its matrix.
+ */
+function useHung(
+  object: Object3D,
+  { name = "", userData, z = 0, turnX = 0, turnZ = 0 }: Placing,
+  isDriven = false,
+): void {
   const picture = usePicture();
   const parent = use(ParentContext);
   useLayoutEffect(() => {
@@ -63,11 +70,20 @@ function useHung(object: Object3D, { name = "", userData, z = 0, turnX = 0, turn
   useLayoutEffect(() => {
     object.name = name;
     object.userData = userData ?? {};
-    object.position.z = z;
-    object.rotation.set(turnX, 0, turnZ);
+    if (!isDriven) {
+      object.position.z = z;
+      object.rotation.set(turnX, 0, turnZ);
+      object.updateMatrix();
+      object.matrixWorldNeedsUpdate = true;
+    }
     picture.redraw();
   });
 }
+
+const unmoved = <T extends Object3D>(object: T): T => {
+  object.matrixAutoUpdate = false;
+  return object;
+};
 
 interface GroupProps extends Placing {
   readonly children?: ReactNode;
@@ -76,13 +92,13 @@ interface GroupProps extends Placing {
 }
 
 export const SceneGroup = ({ children, onObject, ...placing }: GroupProps) => {
-  const [group] = useState(() => new Group());
-  useHung(group, placing);
+  const [group] = useState(() => unmoved(new Group()));
+  const isDriven = onObject !== undefined;
+  useHung(group, placing, isDriven);
   const latest = useRef(onObject);
   latest.current = onObject;
-  const isDriven = onObject !== undefined;
   useLayoutEffect(() => {
-    group.matrixAutoUpdate = !isDriven;
+    if (!isDriven) return;
     latest.current?.(group);
     return () => latest.current?.(null);
   }, [group, isDriven]);
@@ -107,12 +123,12 @@ function useBody(object: Mesh | LineSegments, { geometry, material, order = 0, .
 }
 
 export const SceneMesh = (props: BodyProps) => {
-  const [mesh] = useState(() => new Mesh());
+  const [mesh] = useState(() => unmoved(new Mesh()));
   return useBody(mesh, props);
 };
 
 export const SceneLines = (props: BodyProps) => {
-  const [lines] = useState(() => new LineSegments());
+  const [lines] = useState(() => unmoved(new LineSegments()));
   return useBody(lines, props);
 };
 

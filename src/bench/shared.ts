@@ -135,7 +135,7 @@ function goOn(): void {
 }
 
 /** Orders a thing to be built in one of the next turns; `tell` is called when it is there. Returns what takes the order back. */
-export function order(key: string, build: () => Disposable, tell: () => void): () => void {
+export function orderThing(key: string, build: () => Disposable, tell: () => void): () => void {
   const placed = orders.get(key) ?? { build, waiting: new Set() };
   orders.set(key, placed);
   placed.waiting.add(tell);
@@ -160,7 +160,7 @@ export function useBuilt<T extends Disposable>(key: string, build: () => T): T |
     before.current = shown;
   });
   // biome-ignore lint/correctness/useExhaustiveDependencies: the key stands for everything that `build` reads.
-  useEffect(() => (isWaiting ? order(key, build, again) : undefined), [key, isWaiting]);
+  useEffect(() => (isWaiting ? orderThing(key, build, again) : undefined), [key, isWaiting]);
   useHeld(shown?.key ?? null, shown?.thing ?? null);
   return shown?.thing ?? null;
 }

@@ -7,7 +7,9 @@ import {
   HemisphereLight,
   LineBasicMaterial,
   LineSegments,
+  type Material,
   Mesh,
+  MeshBasicMaterial,
   MeshLambertMaterial,
   PerspectiveCamera,
   Scene,
@@ -16,6 +18,10 @@ import {
 
 export interface BareObject {
   readonly isLine: boolean;
+  /** Bodies that let light through are drawn last and sorted, in a bare scene too. */
+  readonly isTranslucent: boolean;
+  /** Which of the materials: as many as the page has. */
+  readonly material: number;
   readonly corners: number;
   readonly triangles: number;
 }
@@ -49,13 +55,25 @@ function start(objects: readonly BareObject[]): void {
   document.body.append(canvas);
   const renderer = new WebGLRenderer({ canvas, antialias: true, alpha: true });
   renderer.setSize(window.innerWidth, window.innerHeight);
-  const body = new MeshLambertMaterial({ color: "#4488bb" });
-  const line = new LineBasicMaterial({ color: "#223344" });
+  const materials = new Map<string, Material>();
+  const materialOf = ({ isLine, isTranslucent, material }: BareObject): Material => {
+    const key = `${isLine} ${isTranslucent} ${material}`;
+    const look = { transparent: isTranslucent, opacity: isTranslucent ? 0.4 : 1, depthWrite: !isTranslucent };
+    const known = materials.get(key);
+    if (known) return known;
+    const made = isLine
+      ? new LineBasicMaterial(look)
+      : isTranslucent
+        ? new MeshBasicMaterial(look)
+        : new MeshLambertMaterial(look);
+    materials.set(key, made);
+    return made;
+  };
   objects.forEach((object, i) => {
     const geometry = geometryOf(object);
     const group = new Group();
     group.matrixAutoUpdate = false;
-    group.add(object.isLine ? new LineSegments(geometry, line) : new Mesh(geometry, body));
+    group.add(object.isLine ? new LineSegments(geometry, materialOf(object)) : new Mesh(geometry, materialOf(object)));
     group.matrix.setPosition(((i % 16) - 8) * 20, (Math.floor(i / 16) - 6) * 20, 0);
     scene.add(group);
     moving.push(group);

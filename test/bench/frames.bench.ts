@@ -15,7 +15,8 @@ import type { BareObject } from "./bare-scene";
 import { report } from "./measure";
 
 const OUT = join(ROOT, "node_modules/.cache/turnwise-bench-page");
-const FRAMES = 40;
+const FRAMES = 15;
+const ROUNDS = 7;
 
 /** Runs in the page, before its own script: how long each round of frame callbacks takes, and how many calls draw something. */
 function watchFrames(): void {
@@ -61,7 +62,8 @@ interface Frames {
 }
 
 async function framesOf(page: Page): Promise<Frames> {
-  await page.waitForFunction(() => window.frameTimes.length > 10, undefined, { timeout: 120_000 });
+  // A page behind another one draws nothing.
+  await page.bringToFront();
   await page.evaluate(() => {
     window.frameTimes.length = 0;
     window.drawCounts.draws = 0;
@@ -73,6 +75,38 @@ async function framesOf(page: Page): Promise<Frames> {
   });
 }
 
+interface Against {
+  readonly own: number;
+  readonly bare: number;
+  /** Median over the rounds of one over the other. */
+  readonly ratio: number;
+}
+
+const median = (list: readonly number[]): number => [...list].sort((a, b) => a - b)[list.length >> 1] ?? 0;
+
+/** The page and a bare scene of the same objects in turn, so that a slow spell of the machine meets both. */
+async function compare(page: Page, bareUrl: string): Promise<Against> {
+  const own: number[] = [];
+  const bare: number[] = [];
+  // The first frames of all: programs are being built for the graphics card, and bodies still come.
+  await framesOf(page);
+  const objects = await objectsOf(page);
+  const other = await page.context().newPage();
+  await other.addInitScript(watchFrames);
+  await other.goto(bareUrl);
+  await other.waitForFunction(() => "startBare" in window);
+  await other.evaluate((list) => window.startBare(list), objects);
+  await framesOf(other);
+  for (let round = 0; round < ROUNDS; round++) {
+    const frames = await framesOf(page);
+    if (frames.draws > objects.length + 1) throw new Error("Something is drawn twice.");
+    own.push(frames.script);
+    bare.push((await framesOf(other)).script);
+  }
+  await other.close();
+  return { own: median(own), bare: median(bare), ratio: median(own.map((time, round) => time / (bare[round] ?? 1))) };
+}
+
 /** A tree of shafts with two gears to a mesh: 21 shafts have 40 gears. */
 const treeOf = (gears: number): string =>
   writeDrive(randomTree(3, gears / 2 + 1, 8, { ports: [{ shaft: "s0", role: "input", speed: 100 }] }));
@@ -81,7 +115,7 @@ async function openTree(context: BrowserContext, url: string, gears: number): Pr
   const page = await context.newPage();
   await page.addInitScript(watchFrames);
   await page.goto(`${url}?first=no&drawing=full`);
-  await page.waitForSelector("canvas");
+  await page.waitForSelector("canvas", { timeout: 120_000 });
   await page.evaluate((text) => {
     const data = new DataTransfer();
     data.items.add(new File([text], "tree.drive.json", { type: "application/json" }));
@@ -89,23 +123,25 @@ async function openTree(context: BrowserContext, url: string, gears: number): Pr
       document.body.dispatchEvent(new DragEvent(type, { dataTransfer: data, bubbles: true, cancelable: true }));
     }
   }, treeOf(gears));
-  await page.waitForFunction(
-    (count) => document.title.length > 0 && document.querySelectorAll("canvas").length > 0 && count > 0,
-    gears,
-  );
-  await page.waitForTimeout(4000);
-  return page;
+  for (let tries = 0; tries < 240; tries++) {
+    await page.waitForTimeout(500);
+    const drawn = new Set((await objectsOf(page)).map(({ of }) => of).filter(Boolean));
+    if (drawn.size === gears) return page;
+  }
+  throw new Error(`Only some of ${gears} gears came to be drawn.`);
 }
 
 /** What hangs in the bench's scene now. */
 const objectsOf = (page: Page): Promise<readonly (BareObject & { readonly of: string })[]> =>
   page.evaluate(() => {
-    const found: { of: string; isLine: boolean; corners: number; triangles: number }[] = [];
+    const found: (BareObject & { of: string })[] = [];
+    const materials: unknown[] = [];
     type Node = {
       name: string;
       visible: boolean;
       isMesh?: boolean;
       isLine?: boolean;
+      material?: { transparent: boolean };
       geometry?: { attributes: { position?: { count: number } }; index: { count: number } | null };
       children: Node[];
     };
@@ -113,8 +149,11 @@ const objectsOf = (page: Page): Promise<readonly (BareObject & { readonly of: st
       if (!node.visible) return;
       const of = node.name.startsWith("gear ") ? node.name : gear;
       if (node.isMesh || node.isLine) {
+        if (!materials.includes(node.material)) materials.push(node.material);
         found.push({
           of,
+          isTranslucent: node.material?.transparent === true,
+          material: materials.indexOf(node.material),
           isLine: node.isLine === true,
           corners: node.geometry?.attributes.position?.count ?? 0,
           triangles: Math.floor((node.geometry?.index?.count ?? 0) / 3),
@@ -169,41 +208,32 @@ try {
   for (const gears of [40, 200]) {
     const context = await browser.newContext({ viewport: { width: 1280, height: 800 } });
     const page = await openTree(context, ours.url, gears);
-    const objects = await objectsOf(page);
-    const onGears = objects.filter(({ of }) => of !== "");
-    if (new Set(onGears.map(({ of }) => of)).size !== gears) throw new Error("Not every gear is drawn.");
-    const own = await framesOf(page);
-    await page.close();
-    const other = await context.newPage();
-    await other.addInitScript(watchFrames);
-    await other.goto(bare.url);
-    await other.waitForFunction(() => "startBare" in window);
-    await other.evaluate((list) => window.startBare(list), objects);
-    const against = await framesOf(other);
+    const { own, bare: against, ratio } = await compare(page, bare.url);
+    const onGears = (await objectsOf(page)).filter(({ of }) => of !== "");
     await context.close();
     if (gears === 40) {
       report({
         name: "script a frame, 40 gears, over a bare scene of as many moving bodies",
-        value: own.script,
+        value: own,
         unit: "ms",
-        against: against.script,
-        ratio: own.script / against.script,
+        against,
+        ratio,
         target: "<= 1.3",
       });
       report({
         name: "draw calls a gear",
         value: onGears.length / gears,
         unit: "calls",
-        against: own.draws,
+        against: null,
         ratio: null,
         target: "<= 3",
       });
     } else {
       report({
         name: "script a frame, 200 gears",
-        value: own.script,
+        value: own,
         unit: "ms",
-        against: against.script,
+        against,
         ratio: null,
         target: "<= 12",
       });

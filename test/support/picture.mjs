@@ -73,6 +73,15 @@ try {
   await show(page, url, await readFile(join(ROOT, "test/support/mixer.drive.json"), "utf8"));
   await page.screenshot({ path: join(ROOT, "public/turnwise.png") });
 
+  await show(page, url, pairDrive({ name: "Bevel, 90°", kinds: ["bevel", "bevel"], teeth: [16, 32], angle: 90 }));
+  await page.getByRole("button", { name: "Close look" }).click();
+  await page.getByRole("button", { name: "Section" }).click();
+  const place = page.getByRole("slider", { name: "Place of the section" });
+  await place.focus();
+  for (let step = 0; step < 10; step++) await place.press("ArrowRight");
+  await page.waitForTimeout(SETTLE);
+  await page.locator("canvas").screenshot({ path: join(ROOT, "public/close-look.png") });
+
   const shots = [];
   for (const pair of PAIRS) {
     await show(page, url, pairDrive(pair));
