@@ -23,11 +23,12 @@ function checkPairs(placement: Placement): Finding[] {
 
 /**
  * Solves a parsed drive whole. Pure: the same drive gives the same answer; the drive is not touched. Throws only on a
- * drive that no parser would let through (an id that names nothing).
+ * drive that no parser would let through (an id that names nothing). `before`: the solution of an earlier drive that this one was
+ * edited from; what did not move since keeps its place without being placed anew. The answer is the same without it.
  */
-export function solve(drive: Drive): Solved {
+export function solve(drive: Drive, before: Solved | null = null): Solved {
   const index = indexDrive(drive);
-  const placement = place(drive, index);
+  const placement = place(drive, index, before);
   const motion = move(drive, index, placement);
   const load = computeLoad(drive, index, placement, motion);
   let findings: readonly Finding[] | undefined;

@@ -52,7 +52,7 @@ let mark: { readonly drive: Drive; readonly solved: Solved; readonly label: stri
 // The first listener of all: after an undo or redo the solution follows before anybody else looks.
 documentStore.subscribe((state) => {
   if (state.drive !== state.solved.drive) {
-    documentStore.setState({ solved: solve(state.drive), was: state.solved, refusal: null });
+    documentStore.setState({ solved: solve(state.drive, state.solved), was: state.solved, refusal: null });
   }
 });
 
@@ -75,7 +75,7 @@ export function perform(edit: Edit, label: string): boolean {
   }
   documentStore.setState({
     drive: result,
-    solved: solve(result),
+    solved: solve(result, solved),
     was: mark ? mark.solved : solved,
     label,
     refusal: null,

@@ -15,25 +15,12 @@ import type { BareObject } from "./bare-scene";
 import { report } from "./measure";
 
 const OUT = join(ROOT, "node_modules/.cache/turnwise-bench-page");
-const FRAMES = 15;
-const ROUNDS = 7;
+const FRAMES = 30;
+const ROUNDS = 5;
 
-/** Runs in the page, before its own script: how long each round of frame callbacks takes, and how many calls draw something. */
-function watchFrames(): void {
-  const real = window.requestAnimationFrame.bind(window);
-  const times: number[] = [];
-  let [stamp, sum] = [0, 0];
-  window.requestAnimationFrame = (callback) =>
-    real((time) => {
-      if (time !== stamp) {
-        if (sum > 0) times.push(sum);
-        [stamp, sum] = [time, 0];
-      }
-      const begun = performance.now();
-      callback(time);
-      sum += performance.now() - begun;
-    });
-  const counts = { draws: 0 };
+/** Runs in the page, before its own script: counts the calls that draw something, and the frames. */
+function countDraws(): void {
+  const counts = { draws: 0, frames: 0 };
   const context = WebGL2RenderingContext.prototype;
   for (const name of ["drawElements", "drawArrays", "drawElementsInstanced", "drawArraysInstanced"] as const) {
     const draw = context[name] as (...args: unknown[]) => void;
@@ -44,35 +31,51 @@ function watchFrames(): void {
       },
     });
   }
-  Object.assign(window, { frameTimes: times, drawCounts: counts });
+  const count = (): void => {
+    counts.frames++;
+    requestAnimationFrame(count);
+  };
+  requestAnimationFrame(count);
+  Object.assign(window, { drawCounts: counts });
 }
 
 declare global {
   interface Window {
-    readonly frameTimes: number[];
-    readonly drawCounts: { draws: number };
+    readonly drawCounts: { draws: number; frames: number };
     startBare(objects: readonly BareObject[]): void;
   }
 }
 
 interface Frames {
-  /** Median script a frame, ms. */
+  /** Median over frames of the time that the page's thread was busy in frame callbacks, ms: what other programs do doesn't count. */
   readonly script: number;
   readonly draws: number;
+}
+
+interface TraceEvent {
+  readonly name: string;
+  /** Microseconds of the thread's own time. */
+  readonly tdur?: number;
 }
 
 async function framesOf(page: Page): Promise<Frames> {
   // A page behind another one draws nothing.
   await page.bringToFront();
-  await page.evaluate(() => {
-    window.frameTimes.length = 0;
-    window.drawCounts.draws = 0;
+  await page.evaluate(() => Object.assign(window.drawCounts, { draws: 0, frames: 0 }));
+  await browser.startTracing(page, { categories: ["devtools.timeline"] });
+  await page.waitForFunction((frames) => window.drawCounts.frames >= frames, FRAMES, {
+    timeout: 240_000,
+    polling: 500,
   });
-  await page.waitForFunction((frames) => window.frameTimes.length >= frames, FRAMES, { timeout: 240_000 });
-  return page.evaluate(() => {
-    const times = [...window.frameTimes].sort((a, b) => a - b);
-    return { script: times[times.length >> 1] ?? 0, draws: window.drawCounts.draws / times.length };
-  });
+  const draws = await page.evaluate(() => window.drawCounts.draws / window.drawCounts.frames);
+  const trace = JSON.parse((await browser.stopTracing()).toString()) as { traceEvents: TraceEvent[] };
+  // The counter above is a callback too, of next to no time: of each frame the drawing one is meant.
+  const times = trace.traceEvents
+    .filter(({ name }) => name === "FireAnimationFrame")
+    .map(({ tdur = 0 }) => tdur / 1000)
+    .sort((a, b) => b - a);
+  const drawing = times.slice(0, times.length >> 1);
+  return { script: drawing[drawing.length >> 1] ?? 0, draws };
 }
 
 interface Against {
@@ -92,7 +95,7 @@ async function compare(page: Page, bareUrl: string): Promise<Against> {
   await framesOf(page);
   const objects = await objectsOf(page);
   const other = await page.context().newPage();
-  await other.addInitScript(watchFrames);
+  await other.addInitScript(countDraws);
   await other.goto(bareUrl);
   await other.waitForFunction(() => "startBare" in window);
   await other.evaluate((list) => window.startBare(list), objects);
@@ -113,7 +116,7 @@ const treeOf = (gears: number): string =>
 
 async function openTree(context: BrowserContext, url: string, gears: number): Promise<Page> {
   const page = await context.newPage();
-  await page.addInitScript(watchFrames);
+  await page.addInitScript(countDraws);
   await page.goto(`${url}?first=no&drawing=full`);
   await page.waitForSelector("canvas", { timeout: 120_000 });
   await page.evaluate((text) => {

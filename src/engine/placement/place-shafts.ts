@@ -5,7 +5,7 @@
 import type { Drive, Gear, Mesh, Shaft } from "../drive/types";
 import type { MeshKind, Pair } from "../mesh-kinds/contract";
 import { kindOf } from "../mesh-kinds/list";
-import type { DriveIndex, PlacedShaft } from "../solved";
+import type { DriveIndex, PlacedShaft, Placement } from "../solved";
 import { square, unit } from "../vector";
 import { Heap } from "./heap";
 
@@ -15,13 +15,24 @@ export interface Sized {
   readonly pair: Pair;
 }
 
+/** An earlier drive as it was placed. What has not changed since keeps its very objects, and costs no more than a look at it. */
+export interface Before {
+  readonly drive: Drive;
+  readonly placement: Placement;
+}
+
 /** The kind and the sizes of each mesh, wherever it stands. */
-export function sizeMeshes(drive: Drive, index: DriveIndex): Sized[] {
+export function sizeMeshes(drive: Drive, index: DriveIndex, before: Before | null): Sized[] {
   const sized: Sized[] = new Array(drive.meshes.length);
   for (let i = 0; i < sized.length; i++) {
     const mesh = drive.meshes[i] as Mesh;
     const first = drive.gears[index.gearAt[2 * i] as number] as Gear;
     const second = drive.gears[index.gearAt[2 * i + 1] as number] as Gear;
+    const old = before?.placement.meshes[i];
+    if (old?.pair.mesh === mesh && old.pair.gears[0] === first && old.pair.gears[1] === second) {
+      sized[i] = old;
+      continue;
+    }
     const kind = kindOf(first.kind, second.kind);
     if (!kind) throw new RangeError(`Gears ${first.id} and ${second.id} are of kinds that can't mesh.`);
     const gears = [first, second] as const;
@@ -37,13 +48,19 @@ export interface PlacedShafts {
 }
 
 /** Places all shafts that can be reached; the others stay null. Linear in the drive, but for the logarithm of the queue. */
-export function placeShafts(drive: Drive, index: DriveIndex, sized: readonly Sized[]): PlacedShafts {
+export function placeShafts(
+  drive: Drive,
+  index: DriveIndex,
+  sized: readonly Sized[],
+  before: Before | null = null,
+): PlacedShafts {
   const count = drive.meshes.length;
   const shafts: (PlacedShaft | null)[] = new Array(drive.shafts.length).fill(null);
   const places = new Uint8Array(count);
   const coaxialWith = coaxialLists(drive, index);
   const { start, members } = index.meshesAt;
   const queue = new Heap();
+  const oldShaft = (shaft: number): PlacedShaft | null | undefined => before?.placement.shafts[shaft];
   // A mesh waits under pass · count + its number; each is queued at most once for each of its shafts.
   const queueMeshes = (shaft: number, pass: number, after: number): void => {
     for (let k = start[shaft] as number; k < (start[shaft + 1] as number); k++) {
@@ -56,7 +73,14 @@ export function placeShafts(drive: Drive, index: DriveIndex, sized: readonly Siz
     queueMeshes(shaft, pass, after);
     // Chains of coaxial shafts are as deep as the file makes them: a list, not recursion.
     for (const other of coaxialChain(coaxialWith, shaft)) {
-      shafts[other] = { origin: placed.origin, axis: placed.axis, ref: placed.ref, placedBy: "coaxial" };
+      const old = oldShaft(other);
+      shafts[other] =
+        old?.placedBy === "coaxial" &&
+        old.origin === placed.origin &&
+        old.axis === placed.axis &&
+        old.ref === placed.ref
+          ? old
+          : { origin: placed.origin, axis: placed.axis, ref: placed.ref, placedBy: "coaxial" };
       queueMeshes(other, pass, after);
     }
   };
@@ -64,6 +88,11 @@ export function placeShafts(drive: Drive, index: DriveIndex, sized: readonly Siz
   for (let i = 0; i < shafts.length; i++) {
     const { pose } = drive.shafts[i] as Shaft;
     if (!pose) continue;
+    const old = oldShaft(i);
+    if (old && before?.drive.shafts[i]?.pose === pose) {
+      settle(i, old, 0, -1);
+      continue;
+    }
     const axis = unit(pose.axis);
     const ref = unit(square(unit(pose.ref), axis));
     settle(i, { origin: pose.origin, axis, ref, placedBy: "pose" }, 0, -1);
@@ -77,9 +106,18 @@ export function placeShafts(drive: Drive, index: DriveIndex, sized: readonly Siz
     // A coaxial shaft is placed with the one it names, never by a mesh.
     if (!placed || shafts[to] || (drive.shafts[to] as Shaft).coaxial !== undefined) continue;
     const { kind, pair } = sized[at] as Sized;
-    const { origin, axis, ref } = kind.place(pair, from, placed);
     places[at] = 1;
-    settle(to, { origin, axis, ref, placedBy: pair.mesh.id }, Math.floor(key / count), at);
+    const pass = Math.floor(key / count);
+    const old = oldShaft(to);
+    const isUnmoved =
+      old?.placedBy === pair.mesh.id &&
+      before?.placement.meshes[at] === sized[at] &&
+      oldShaft(index.shaftAt[2 * at + from] as number) === placed;
+    if (isUnmoved) settle(to, old, pass, at);
+    else {
+      const { origin, axis, ref } = kind.place(pair, from, placed);
+      settle(to, { origin, axis, ref, placedBy: pair.mesh.id }, pass, at);
+    }
   }
   return { shafts, places };
 }

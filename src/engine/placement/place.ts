@@ -4,8 +4,8 @@ import type { Finding } from "../findings";
 import type { Pair } from "../mesh-kinds/contract";
 import { misfitUnit } from "../mesh-kinds/parallel";
 import type { DriveIndex, PlacedMesh, PlacedShaft, Placement } from "../solved";
-import { FITS_MODULE, MISFIT_DEGREES, MISFIT_MODULE, SAME_ANGLE } from "../tolerances";
-import { placeShafts, type Sized, sizeMeshes } from "./place-shafts";
+import { FITS_MODULE, SAME_ANGLE } from "../tolerances";
+import { type Before, placeShafts, type Sized, sizeMeshes } from "./place-shafts";
 import { coneMismatch, loopMisfit, noCommonFace, unreached } from "./placement-findings";
 import { StandingGear, StandingMesh } from "./standing";
 
@@ -32,10 +32,13 @@ function agrees({ shape, gears }: Pair, side: 0 | 1, own: number): boolean {
   return off <= SAME_ANGLE || off * shape.coneDistances[side] <= FITS_MODULE * misfitUnit(gears);
 }
 
-/** Places a parsed drive. Pure; throws only on a drive that no parser would let through. */
-export function place(drive: Drive, index: DriveIndex): Placement {
-  const sized = sizeMeshes(drive, index);
-  const { shafts, places } = placeShafts(drive, index, sized);
+/**
+ * Places a parsed drive. Pure; throws only on a drive that no parser would let through. `before`: an earlier drive, whose unmoved shafts,
+ * gears and meshes are taken over as they are; the result is the same without it.
+ */
+export function place(drive: Drive, index: DriveIndex, before: Before | null = null): Placement {
+  const sized = sizeMeshes(drive, index, before);
+  const { shafts, places } = placeShafts(drive, index, sized, before);
   const angles = pitchAngles(drive, index, sized);
   const findings: Finding[] = [];
   for (let i = 0; i < shafts.length; i++) if (!shafts[i]) findings.push(unreached(drive, i));
@@ -43,7 +46,10 @@ export function place(drive: Drive, index: DriveIndex): Placement {
   const gears: (StandingGear | null)[] = new Array(drive.gears.length);
   for (let i = 0; i < gears.length; i++) {
     const shaft = shafts[index.shaftOfGear[i] as number];
-    gears[i] = shaft ? new StandingGear(drive.gears[i] as Gear, shaft, angles[i] as number) : null;
+    const [gear, angle, old] = [drive.gears[i] as Gear, angles[i] as number, before?.placement.gears[i]];
+    if (!shaft) gears[i] = null;
+    else if (old instanceof StandingGear && old.isOf(gear, shaft, angle)) gears[i] = old;
+    else gears[i] = new StandingGear(gear, shaft, angle);
   }
 
   const meshes: (PlacedMesh | null)[] = new Array(drive.meshes.length);
@@ -57,19 +63,19 @@ export function place(drive: Drive, index: DriveIndex): Placement {
     const { kind, pair } = sized[i] as Sized;
     const end1 = shafts[index.shaftAt[2 * i] as number] as PlacedShaft;
     const end2 = shafts[index.shaftAt[2 * i + 1] as number] as PlacedShaft;
-    const standing = new StandingMesh(kind, pair, end1, end2, gear1, gear2, places[i] === 0);
-    meshes[i] = standing;
     const side = spoiledSide(pair, angles[g1] as number, angles[g2] as number);
+    const [closesLoop, fitsCones] = [places[i] === 0, side === null];
+    const old = before?.placement.meshes[i];
+    const standing =
+      old instanceof StandingMesh && old.isOf(pair, [end1, end2], [gear1, gear2], closesLoop, fitsCones)
+        ? old
+        : new StandingMesh(kind, pair, end1, end2, gear1, gear2, closesLoop, fitsCones);
+    meshes[i] = standing;
     if (side !== null) {
-      standing.holds = false;
       const own = angles[side === 0 ? g1 : g2] as number;
       findings.push(coneMismatch(mesh, pair.gears[side], own, pair.shape.pitchAngles[side]));
-    }
-    const { misfit } = standing;
-    if (misfit.modules > FITS_MODULE && standing.holds) {
-      const isError = misfit.millimetres > MISFIT_MODULE * misfit.unit || misfit.degrees > MISFIT_DEGREES;
-      standing.holds = !isError;
-      findings.push(loopMisfit(drive, index, i, misfit, isError));
+    } else if (standing.misfit.modules > FITS_MODULE) {
+      findings.push(loopMisfit(drive, index, i, standing.misfit, standing.isMissing));
     }
     if (standing.width <= 0) findings.push(noCommonFace(mesh));
   }

@@ -5,6 +5,7 @@ import type { MeshKind, Misfit, Pair, PairShape } from "../mesh-kinds/contract";
 import { GEAR_FORMS } from "../mesh-kinds/gear-forms";
 import { outwardAxis } from "../mesh-kinds/intersecting";
 import type { PlacedGear, PlacedMesh, PlacedShaft } from "../solved";
+import { FITS_MODULE, MISFIT_DEGREES, MISFIT_MODULE } from "../tolerances";
 import { along, DEGREE } from "../vector";
 
 const FITS: Misfit = { millimetres: 0, degrees: 0, modules: 0, unit: 1 };
@@ -23,6 +24,11 @@ export class StandingGear implements PlacedGear {
     const cylinder = GEAR_FORMS[gear.kind].pitchAngle;
     this.isCone = cylinder === null;
     this.pitchAngle = cylinder ?? (Number.isNaN(angle) ? null : angle / DEGREE);
+  }
+
+  /** Whether it stands for this gear on this shaft. */
+  isOf(gear: Gear, shaft: PlacedShaft, angle: number): boolean {
+    return this.gear === gear && this.shaft === shaft && Object.is(this.angle, angle);
   }
 
   get pitchDiameter(): number {
@@ -49,8 +55,6 @@ export class StandingGear implements PlacedGear {
 }
 
 export class StandingMesh implements PlacedMesh {
-  /** Set to false by the checks that leave its equation out. */
-  holds = true;
   readonly misfit: Misfit;
   readonly width: number;
   private line: ReturnType<MeshKind["contact"]> | undefined = undefined;
@@ -63,6 +67,8 @@ export class StandingMesh implements PlacedMesh {
     private readonly gear1: PlacedGear,
     private readonly gear2: PlacedGear,
     readonly closesLoop: boolean,
+    /** The cone that this mesh asks for is the gears' own. */
+    readonly fitsCones: boolean,
   ) {
     const { gears } = pair;
     this.misfit = closesLoop ? kind.misfit(pair, [shaft1, shaft2], [gear1, gear2]) : FITS;
@@ -70,6 +76,36 @@ export class StandingMesh implements PlacedMesh {
     this.width = closesLoop
       ? kind.width(pair, [shaft1, shaft2], [gear1, gear2])
       : Math.min(gears[0].face, gears[1].face);
+  }
+
+  /** Whether it stands between these, as it did. */
+  isOf(
+    pair: Pair,
+    shafts: readonly [PlacedShaft, PlacedShaft],
+    gears: readonly [PlacedGear, PlacedGear],
+    closesLoop: boolean,
+    fitsCones: boolean,
+  ): boolean {
+    return (
+      this.pair === pair &&
+      this.shaft1 === shafts[0] &&
+      this.shaft2 === shafts[1] &&
+      this.gear1 === gears[0] &&
+      this.gear2 === gears[1] &&
+      this.closesLoop === closesLoop &&
+      this.fitsCones === fitsCones
+    );
+  }
+
+  /** The checks that leave its equation out. */
+  get holds(): boolean {
+    return this.fitsCones && !this.isMissing;
+  }
+
+  /** The shafts miss each other by more than can be taken as fitting. */
+  get isMissing(): boolean {
+    const { millimetres, degrees, modules, unit } = this.misfit;
+    return modules > FITS_MODULE && (millimetres > MISFIT_MODULE * unit || degrees > MISFIT_DEGREES);
   }
 
   get shape(): PairShape {
