@@ -1,7 +1,8 @@
 import "./theme.css";
 import { createRoot } from "react-dom/client";
 import { autosave, cameUp, recover } from "../exchange/autosave";
-import { openDrive } from "../store/document";
+import { documentStore, openDrive } from "../store/document";
+import { openAddress } from "./address";
 import { App } from "./app";
 import { run } from "./commands/command";
 import { newCommand } from "./commands/file-commands";
@@ -19,15 +20,22 @@ const PATIENCE = 400;
 /** ms after which a drive that was brought back is taken to be no danger to the page. */
 const HEALTHY = 5000;
 
+const waited = (ms: number): Promise<void> => new Promise((settle) => setTimeout(settle, ms));
+
 const start = async (): Promise<void> => {
   followTheme();
   openDrive(openingDrive());
+  const { drive: atStart } = documentStore.getState();
+  const isFirst = (): boolean => documentStore.getState().drive === atStart;
   followFolds();
   // Where this fails the sheet asks again, and says so.
   if (window.matchMedia(PHONE).matches) loadPhoneTabs().catch(() => undefined);
   const recovered = recover(() => run(newCommand));
-  await Promise.race([recovered, new Promise((waited) => setTimeout(waited, PATIENCE))]);
+  await Promise.race([recovered, waited(PATIENCE)]);
   autosave();
+  // A link wins over the drive from before, which it leaves one undo step away.
+  await Promise.race([openAddress(isFirst), waited(PATIENCE)]);
+  window.addEventListener("hashchange", () => void openAddress(isFirst));
   listenForKeys(COMMANDS);
   const root = document.getElementById("root");
   if (!root) return;

@@ -1,5 +1,5 @@
-/** New, open, save, samples: each opening is one undo step, so nothing is lost. */
-import { FilePlus2, FolderOpen, LibraryBig, Save } from "lucide-react";
+/** New, open, save, samples, share: each opening is one undo step, so nothing is lost. */
+import { FilePlus2, FolderOpen, LibraryBig, Save, Share2 } from "lucide-react";
 import { newDrive } from "../../engine/drive/defaults";
 import { pickAndOpen } from "../../exchange/open";
 import { keepPlace } from "../../exchange/place";
@@ -54,4 +54,14 @@ export const samplesCommand: Command = {
   icon: LibraryBig,
   guard: always,
   perform: () => showDialog("samples"),
+};
+
+export const shareCommand: Command = {
+  id: "share",
+  words: "Share…",
+  hint: "A link that holds the whole drive, and a picture of it for phones",
+  keys: ["L"],
+  icon: Share2,
+  guard: always,
+  perform: () => showDialog("share"),
 };

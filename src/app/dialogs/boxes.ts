@@ -4,6 +4,7 @@ import type { DialogName } from "./dialog-store";
 import { KeysDialog } from "./keys-dialog";
 import { MenuDialog } from "./menu-dialog";
 import { SamplesDialog } from "./samples-dialog";
+import { ShareDialog } from "./share/share-dialog";
 
 export { RefusedDialog } from "./refused-dialog";
 
@@ -11,4 +12,5 @@ export const BOXES: Readonly<Record<DialogName, ComponentType>> = {
   keys: KeysDialog,
   samples: SamplesDialog,
   menu: MenuDialog,
+  share: ShareDialog,
 };

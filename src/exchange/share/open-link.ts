@@ -9,36 +9,37 @@ import { keepPlace } from "../place";
 import { decodeCode } from "./code";
 import { codeOfHash, type Found, findCode } from "./link";
 
-const complain = (what: string, trouble: string): false => {
-  notify({ tone: "alert", text: `The ${what} was not opened, and nothing was changed: ${trouble}` });
-  return false;
-};
-
 /** Puts `drive` on the bench. `former` is what the notice offers to bring back; null where nobody made it. */
-const putOnBench = (drive: Drive, what: string, former: Drive | null): true => {
+const putOnBench = (drive: Drive, former: Drive | null): void => {
   const title = drive.title === "" ? "A drive" : shownName(drive.title);
   if (writeDrive(drive) === writeDrive(documentStore.getState().drive)) {
-    notify({ tone: "polite", text: `The drive of this ${what} is on the bench already.` });
-    return true;
+    notify({ tone: "polite", text: `The drive of this link is on the bench already.` });
+    return;
   }
-  openDrive(drive, former ? { keepHistory: true, label: `opening a ${what}` } : {});
+  openDrive(drive, former ? { keepHistory: true, label: `opening a link` } : {});
   keepPlace(null);
   if (former) {
     const bring = (): void => openDrive(former, { keepHistory: true, label: "bringing back the drive from before" });
-    const text = `${title} was opened from a ${what}. Your drive from before is not lost.`;
+    const text = `${title} was opened from a link. Your drive from before is not lost.`;
     notify({ tone: "polite", text, action: { words: "Bring it back", run: bring } });
   } else {
     notify(null);
-    announce(`${title} was opened from a ${what}.`);
+    announce(`${title} was opened from a link.`);
   }
-  return true;
 };
 
-const open = (found: Found, what: string, none: string, former: Drive | null): boolean => {
-  if (found === "none") return complain(what, none);
-  if (found === "too long") return complain(what, "it is longer than any link to a drive, so copy it again, alone.");
+/** Opens what was found; null where it was a drive, else why it was none. */
+const open = (found: Found, none: string, former: Drive | null): string | null => {
+  if (found === "none") return none;
+  if (found === "too long") return "it is longer than any link to a drive, so copy it again, alone.";
   const { drive, trouble } = decodeCode(found.code);
-  return drive ? putOnBench(drive, what, former) : complain(what, trouble);
+  if (!drive) return trouble;
+  try {
+    putOnBench(drive, former);
+    return null;
+  } catch {
+    return "the drive in it is too large for the memory at hand, so open a smaller one.";
+  }
 };
 
 /**
@@ -48,12 +49,16 @@ const open = (found: Found, what: string, none: string, former: Drive | null): b
 export const openHash = (hash: string, isFirst: boolean): boolean => {
   const found = codeOfHash(hash);
   if (found === null) return false;
-  const former = isFirst ? null : documentStore.getState().drive;
-  return open(found, "link", "what follows # in it is no drive, so check that the whole link was copied.", former);
+  const none = "what follows # in it is no drive, so check that the whole link was copied.";
+  const trouble = open(found, none, isFirst ? null : documentStore.getState().drive);
+  if (trouble === null) return true;
+  notify({ tone: "alert", text: `The link was not opened, and nothing was changed: ${trouble}` });
+  return false;
 };
 
-/** Opens a link or code that somebody pasted; returns whether it was one. */
-export const openPasted = (text: string): boolean => {
-  const none = "no code was found in it; a code begins with d1. and a link has it after #.";
-  return open(findCode(text), "link or code", none, documentStore.getState().drive);
+/** Opens a link or code that somebody pasted. Returns null, or a sentence on why it was not opened. */
+export const openPasted = (text: string): string | null => {
+  const none = "there is no code in it. A code begins with d1. and in a link it stands after #.";
+  const trouble = open(findCode(text), none, documentStore.getState().drive);
+  return trouble && `This was not opened, and nothing was changed: ${trouble}`;
 };

