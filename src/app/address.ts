@@ -3,6 +3,7 @@
  * changes. Then it is taken out of the address, which else would contradict the next edit.
  */
 import { notify } from "../exchange/notices";
+import { showDialog } from "./dialogs/dialog-store";
 
 /** Where the page's own skip links lead (layout.tsx). */
 export const OWN_PLACES: readonly string[] = ["#parts", "#bench"];
@@ -27,6 +28,8 @@ export const openAddress = async (isFirst: () => boolean): Promise<void> => {
   try {
     const { openHash } = await import("../exchange/share/open-link");
     if (mine !== count) return;
+    // An open dialog would hide what is told.
+    showDialog(null);
     openHash(hash, isFirst());
     takeOut();
   } catch {

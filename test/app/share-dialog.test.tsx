@@ -84,6 +84,7 @@ describe("on a page from a file", () => {
     await user.type(field, "school.example/gears/#old{Enter}");
     const link = (): string => screen.getByRole<HTMLTextAreaElement>("textbox", { name: "Link" }).value;
     expect(link()).toBe(`https://school.example/gears/#${code}`);
+    expect(screen.getByRole("button", { name: "Change the address" })).toHaveFocus();
     expect(screen.getByRole("img", { name: "QR picture of the link" })).toBeVisible();
     expect(await violations(first.container)).toEqual([]);
     first.unmount();
@@ -91,6 +92,7 @@ describe("on a page from a file", () => {
     expect(link()).toBe(`https://school.example/gears/#${code}`);
     await user.click(screen.getByRole("button", { name: "Change the address" }));
     expect(screen.getByRole("textbox", { name: "Code" })).toBeVisible();
+    expect(screen.getByLabelText(/Address at which your class/)).toHaveFocus();
   });
 
   it("works where nothing may be kept", async () => {
@@ -144,6 +146,7 @@ describe("the address of the page", () => {
     await Promise.all([first, visit(`#${encodeDrive(other)}`)]);
     expect(title()).toBe("Kite winch");
     expect(window.location.href).toMatch(/\/\?first=no$/);
+    expect(dialogStore.getState().open).toBeNull();
   });
 
   it("that is damaged is taken out too, and says why", async () => {

@@ -1,12 +1,16 @@
 /** Links to drives in a real browser: good ones, damaged ones, the dialog that makes them, and their QR pictures. */
 import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { pathToFileURL } from "node:url";
 import jsQR from "jsqr";
-import type { Page } from "playwright-core";
+import { chromium, type Page } from "playwright-core";
 import { PNG } from "pngjs";
 import { describe, expect, it } from "vitest";
+import { DIST } from "../../src/cli/launch.mjs";
 import { parseDrive } from "../../src/engine/drive/parse";
 import type { Drive } from "../../src/engine/drive/types";
 import { encodeDrive } from "../../src/exchange/share/code";
+import { findBrowser, WITHOUT_WEBGL } from "../support/browser.mjs";
 import { picker, randomTree } from "../support/random-drives";
 import { openApp } from "./harness";
 import { headline, overflowing, violations } from "./steps";
@@ -206,5 +210,43 @@ describe("the dialog", () => {
     await expect.poll(() => title(page)).toBe(tree.title);
     expect(await page.getByRole("dialog").count()).toBe(0);
     await app.close();
+  });
+});
+
+describe("a page from a file", () => {
+  it("offers a code, opens one, and makes links from the class's address", async () => {
+    // The build of many files needs leave to read its own beside it.
+    const args = [...WITHOUT_WEBGL, "--allow-file-access-from-files"];
+    const browser = await chromium.launch({ executablePath: findBrowser() ?? "", args });
+    const page = await browser.newPage();
+    try {
+      const complaints: string[] = [];
+      page.on("console", (message) => complaints.push(message.text()));
+      page.on("pageerror", (error) => complaints.push(error.message));
+      await page.goto(`${pathToFileURL(join(DIST, "index.html")).href}?first=no#${code}`);
+      await headline(page, MIXER);
+      expect(await fragment(page)).toBe("");
+      await page.keyboard.press("l");
+      const dialog = page.getByRole("dialog", { name: "Share this drive" });
+      expect(await dialog.getByRole("textbox", { name: "Code", exact: true }).inputValue()).toBe(code);
+      const address = dialog.getByRole("textbox", { name: /^Address at which your class/ });
+      await address.fill("https://school.example/gears/");
+      await address.press("Enter");
+      const link = `https://school.example/gears/#${code}`;
+      expect(await dialog.getByRole("textbox", { name: "Link", exact: true }).inputValue()).toBe(link);
+      expect(readPicture(await dialog.getByRole("img", { name: "QR picture of the link" }).screenshot())).toBe(link);
+      await page.keyboard.press("Escape");
+      await page.reload();
+      await page.getByRole("button", { name: "Share…" }).click();
+      // Asked once.
+      await dialog.getByText("so the link leads to the address of your class").waitFor();
+      const tree = randomTree(8, 4, 3);
+      await dialog.getByLabel("Open a link or code that you were given").fill(encodeDrive(tree));
+      await page.keyboard.press("Enter");
+      await expect.poll(() => title(page)).toBe(tree.title);
+      expect(complaints).toEqual([]);
+    } finally {
+      await browser.close();
+    }
   });
 });

@@ -1,4 +1,4 @@
-import { useId, useState } from "react";
+import { useEffect, useId, useRef, useState } from "react";
 import { readAddress } from "../../../exchange/share/link";
 import css from "./share.module.css";
 
@@ -14,12 +14,21 @@ export const ClassAddress = ({ kept, onKeep }: Props) => {
   const [text, setText] = useState("");
   const [wrong, setWrong] = useState(false);
   const id = useId();
+  const field = useRef<HTMLInputElement>(null);
+  const change = useRef<HTMLButtonElement>(null);
+  const shown = useRef(kept);
+
+  // What had the focus has gone: it goes to what came in its place.
+  useEffect(() => {
+    if (shown.current !== kept) (kept === null ? field : change).current?.focus();
+    shown.current = kept;
+  }, [kept]);
 
   if (kept !== null) {
     return (
       <div className={css.row}>
         <span className={css.address}>{kept}</span>
-        <button type="button" onClick={() => onKeep(null)}>
+        <button ref={change} type="button" onClick={() => onKeep(null)}>
           Change the address
         </button>
       </div>
@@ -39,6 +48,7 @@ export const ClassAddress = ({ kept, onKeep }: Props) => {
       <div className={css.row}>
         <input
           id={id}
+          ref={field}
           type="text"
           inputMode="url"
           autoComplete="off"
