@@ -17,6 +17,9 @@ import { followTheme } from "./theme";
 /** ms that the page waits for the drive from before; a storage that answers later brings it in all the same. */
 const PATIENCE = 400;
 
+/** ms that the page waits for what opens the link of its address: nobody who follows a link wants to see another drive first. */
+const LINK_PATIENCE = 2000;
+
 /** ms after which a drive that was brought back is taken to be no danger to the page. */
 const HEALTHY = 5000;
 
@@ -34,7 +37,7 @@ const start = async (): Promise<void> => {
   await Promise.race([recovered, waited(PATIENCE)]);
   autosave();
   // A link wins over the drive from before, which it leaves one undo step away.
-  await Promise.race([openAddress(isFirst), waited(PATIENCE)]);
+  await Promise.race([openAddress(isFirst), waited(LINK_PATIENCE)]);
   window.addEventListener("hashchange", () => void openAddress(isFirst));
   listenForKeys(COMMANDS);
   const root = document.getElementById("root");

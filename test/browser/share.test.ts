@@ -109,8 +109,9 @@ describe("a link in the address", () => {
     let failing = true;
     const app = await openApp({
       path: `?first=no#${code}`,
-      before: (page) =>
-        page.route(/assets\/open-link-.*\.js$/, (route) => (failing ? route.abort() : route.continue())),
+      before: async (page) => {
+        await page.route(/assets\/open-link-.*\.js$/, (route) => (failing ? route.abort() : route.continue()));
+      },
       expected: [
         { pattern: /Failed to load resource: net::ERR_FAILED/, reason: "the test cuts the line" },
         { pattern: /preload/, reason: "the browser names the file that the test withheld" },

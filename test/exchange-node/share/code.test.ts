@@ -3,7 +3,7 @@ import { createHash } from "node:crypto";
 import { readdirSync, readFileSync } from "node:fs";
 import { inflateRawSync, crc32 as zlibCrc32 } from "node:zlib";
 import fc from "fast-check";
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import { newDrive } from "../../../src/engine/drive/defaults";
 import { parseDrive } from "../../../src/engine/drive/parse";
 import type { Drive } from "../../../src/engine/drive/types";
@@ -15,7 +15,10 @@ import { ALL_PAIRS, chain, differential, planetary, randomTree } from "../../sup
 import { anyDrive } from "./any-drive";
 import made from "./codes-1.json";
 
-const CASES = process.env.SOAK === "1" ? 5000 : 150;
+const SOAK = process.env.SOAK === "1";
+const CASES = SOAK ? 3000 : 150;
+/** ms for all of them. */
+const PATIENCE = SOAK ? 600_000 : 60_000;
 
 const drive = (text: string): Drive => {
   const { drive, faults } = parseDrive(text);
@@ -34,6 +37,8 @@ const thereAndBack = (given: Drive): string => {
   const decoded = decodeCode(encodeDrive(given));
   return decoded.drive ? writeDrive(decoded.drive) : decoded.trouble;
 };
+
+vi.setConfig({ testTimeout: PATIENCE });
 
 describe("a drive comes back byte for byte", () => {
   it.each(FILES)("%s", (path) => expect(thereAndBack(fromFile(path))).toBe(writeDrive(fromFile(path))));
