@@ -2,12 +2,14 @@
 import react from "@vitejs/plugin-react";
 import type { Plugin } from "vite";
 import { defineConfig } from "vitest/config";
+import { offline } from "./src/build/offline.ts";
+import { ONE_FILE, oneFile } from "./src/build/one-file.ts";
 import { CONTENT_POLICY } from "./src/cli/serve.mjs";
 
 /** Writes the content policy into the built page, so that it holds on any static host. */
 const contentPolicy = (): Plugin => ({
   name: "turnwise-content-policy",
-  apply: "build",
+  apply: (_config, { command, mode }) => command === "build" && mode !== ONE_FILE,
   transformIndexHtml: {
     order: "pre",
     handler: () => [
@@ -90,7 +92,7 @@ const lighterThree = (): Plugin => ({
 export default defineConfig({
   // Relative addresses: the built page works from any sub-path.
   base: "./",
-  plugins: [react(), contentPolicy(), lighterThree()],
+  plugins: [react(), contentPolicy(), lighterThree(), offline(), oneFile()],
   build: {
     target: "es2022",
     // Every picture and font is a file of its own: the content policy allows no data: addresses for them.

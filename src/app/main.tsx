@@ -13,6 +13,7 @@ import { PHONE } from "./media";
 import { openingDrive } from "./opening-drive";
 import { loadPhoneTabs } from "./phone-sheet";
 import { followTheme } from "./theme";
+import { followVersions } from "./versions/follow-versions";
 
 /** ms that the page waits for the drive from before; a storage that answers later brings it in all the same. */
 const PATIENCE = 400;
@@ -46,6 +47,8 @@ const start = async (): Promise<void> => {
   // A page that was left, or has run for a while, had no trouble with its drive.
   window.addEventListener("pagehide", cameUp);
   setTimeout(cameUp, HEALTHY);
+  // The page of a server; neither that of the development server nor the one file to carry.
+  if (import.meta.env.MODE === "production") void followVersions();
 };
 
 void start();

@@ -9,6 +9,8 @@ import { fileURLToPath } from "node:url";
 export const ROOT = resolve(fileURLToPath(new URL("../..", import.meta.url)));
 /** The built page. */
 export const DIST = join(ROOT, "dist");
+/** The whole page as one file to carry; the last that a build writes. */
+export const CARRIED = join(DIST, "turnwise.html");
 
 /** A reason to stop that is told in one sentence, without a stack trace. */
 export class Trouble extends Error {}
@@ -83,12 +85,13 @@ const newest = (path) => {
   return readdirSync(path).reduce((last, name) => Math.max(last, newest(join(path, name))), entry.mtimeMs);
 };
 
-/** Whether the built page is newer than everything that it is built from. */
+/** Whether the built page and the one file to carry are newer than everything that they are built from. */
 export const isBuilt = () => {
-  const built = join(DIST, "index.html");
-  if (!existsSync(built)) return false;
+  const built = [join(DIST, "index.html"), CARRIED];
+  if (!built.every(existsSync)) return false;
   const sources = ["src", "public", "index.html", "vite.config.ts", "package-lock.json"];
-  return Math.max(...sources.map((name) => newest(join(ROOT, name)))) < statSync(built).mtimeMs;
+  const changed = Math.max(...sources.map((name) => newest(join(ROOT, name))));
+  return built.every((file) => changed < statSync(file).mtimeMs);
 };
 
 /**

@@ -13,6 +13,8 @@ import { download } from "./save";
 
 /** ms from an edit to its keeping. */
 const DELAY = 400;
+/** ms that the storage may take where somebody waits for it. */
+const PATIENCE = 3000;
 /** How many tabs' drives are kept; older ones give way. */
 const KEPT = 8;
 const TAB = "turnwise.tab";
@@ -121,6 +123,11 @@ const explain = (error: unknown): string => {
   return `${why}, so your drive will be gone when you leave: save it as a file.`;
 };
 
+let keepAtOnce = (): Promise<boolean> => Promise.resolve(false);
+
+/** Keeps the open drive now, edited or not, before the page is loaded anew. Returns whether the storage has confirmed it. */
+export const keepOpenDrive = (): Promise<boolean> => keepAtOnce();
+
 /** Keeps the drive after each edit from now on; returns the stop function. `store` may stand in for the browser's storage. */
 export const autosave = (
   store: (kept: Kept) => Promise<void> = (kept) => set(tabName(), kept, keep()),
@@ -167,9 +174,15 @@ export const autosave = (
   document.addEventListener("visibilitychange", leave);
   window.addEventListener("beforeunload", warn);
   void dropOld().catch(() => undefined);
+  keepAtOnce = async () => {
+    unkept ??= documentStore.getState().drive;
+    await Promise.race([keepNow(), new Promise((late) => setTimeout(late, PATIENCE))]);
+    return unkept === null;
+  };
 
   return () => {
     stop();
+    keepAtOnce = () => Promise.resolve(false);
     clearTimeout(timer);
     document.removeEventListener("visibilitychange", leave);
     window.removeEventListener("beforeunload", warn);

@@ -1,12 +1,13 @@
 /** Reading the text of a file; a long one in a worker, so that the page goes on turning meanwhile. */
 import { type Parsed, parseDrive } from "../engine/drive/parse";
+import { startReader } from "./start-reader";
 
 /** Characters; below it reading takes less than a frame or two. */
 const LONG = 1_000_000;
 
 const readInWorker = (text: string): Promise<Parsed> =>
   new Promise((settle, fail) => {
-    const worker = new Worker(new URL("./read-worker.ts", import.meta.url), { type: "module" });
+    const worker = startReader();
     worker.addEventListener("message", (event: MessageEvent<Parsed>) => {
       worker.terminate();
       settle(event.data);

@@ -2,6 +2,7 @@
 
 import { notify } from "./notices";
 import { openText } from "./open";
+import { sampleText } from "./sample-text";
 
 export interface Sample {
   /** The file `samples/<file>.drive.json`. */
@@ -14,9 +15,7 @@ export interface Sample {
 /** Opens a sample; returns whether it came. */
 export const openSample = async (sample: Sample): Promise<boolean> => {
   try {
-    const answer = await fetch(new URL(`samples/${sample.file}.drive.json`, document.baseURI));
-    if (!answer.ok) throw new Error(String(answer.status));
-    const opened = await openText(await answer.text(), sample.title);
+    const opened = await openText(await sampleText(sample.file), sample.title);
     if (opened) notify({ tone: "polite", text: sample.notice });
     return opened;
   } catch {

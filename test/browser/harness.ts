@@ -5,6 +5,7 @@
 import { mkdirSync } from "node:fs";
 import type { Server } from "node:http";
 import { join } from "node:path";
+import { pathToFileURL } from "node:url";
 import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
 import { afterAll } from "vitest";
 import { DIST, ROOT } from "../../src/cli/launch.mjs";
@@ -30,6 +31,13 @@ export interface AppOptions {
   readonly folder?: string;
   /** A sub-path to serve it from, such as "/school/tools/"; "/" where left out. */
   readonly under?: string;
+  /** A file to open from its folder, without any server. */
+  readonly file?: string;
+  /**
+   * Lets the page keep its files for working offline. Left out, the browser has no service workers: what a test's routes are to
+   * withhold would else come from what was kept.
+   */
+  readonly offline?: boolean;
   /** Runs before the page is loaded: routes, storage, init scripts. */
   readonly before?: (page: Page, context: BrowserContext) => Promise<void>;
   /** Console messages that this test provokes on purpose, each with the reason. */
@@ -44,6 +52,8 @@ export interface App {
   readonly complaints: readonly string[];
   /** Saves a picture of the page (not of what must be scrolled to) and gives its path. */
   screenshot(name: string): Promise<string>;
+  /** Stops the server, as if the net were gone for good. */
+  cut(): void;
   /** A second page of the same browser profile, watched like the first. */
   another(path?: string): Promise<Page>;
   /** Closes the page; throws where there was any complaint. */
@@ -51,7 +61,7 @@ export interface App {
 }
 
 const browsers = new Map<boolean, Promise<Browser>>();
-const opened = new Set<{ readonly context: BrowserContext; readonly server: Server }>();
+const opened = new Set<{ readonly context: BrowserContext; readonly server: Server | null }>();
 
 const browserFor = (webgl: boolean): Promise<Browser> => {
   const program = findBrowser();
@@ -62,8 +72,13 @@ const browserFor = (webgl: boolean): Promise<Browser> => {
   return browser;
 };
 
+const stopServer = (server: Server | null): void => {
+  server?.close();
+  server?.closeAllConnections();
+};
+
 /** Notes everything that a page of ours must never do. */
-const watch = (page: Page, origin: string, options: AppOptions, complaints: string[]): void => {
+const watch = (page: Page, isOwn: (address: string) => boolean, options: AppOptions, complaints: string[]): void => {
   const complain = (text: string): void => {
     if (!(options.expected ?? []).some(({ pattern }) => pattern.test(text))) complaints.push(text);
   };
@@ -74,9 +89,7 @@ const watch = (page: Page, origin: string, options: AppOptions, complaints: stri
   page.on("pageerror", (error) => complain(`error: ${error.stack ?? error.message}`));
   page.on("crash", () => complain("The page crashed."));
   page.on("request", (request) => {
-    const { protocol, origin: asked } = new URL(request.url());
-    const isOwn = asked === origin || protocol === "data:" || request.url().startsWith(`blob:${origin}`);
-    if (!isOwn) complain(`request to another origin: ${request.url()}`);
+    if (!isOwn(request.url())) complain(`request to another origin: ${request.url()}`);
   });
   page.on("websocket", (socket) => complain(`web socket: ${socket.url()}`));
   page.on("response", (response) => {
@@ -88,8 +101,8 @@ const watch = (page: Page, origin: string, options: AppOptions, complaints: stri
 export const openApp = async (options: AppOptions = {}): Promise<App> => {
   const { width = 1280, height = 800, touch = false, webgl = true, path = "", under = "/" } = options;
   const browser = await browserFor(webgl);
-  const { server, url: root } = await serveFolder(options.folder ?? DIST, 0, under);
-  const url = new URL(under, root).href;
+  const served = options.file ? null : await serveFolder(options.folder ?? DIST, 0, under);
+  const url = served ? new URL(under, served.url).href : pathToFileURL(options.file ?? "").href;
   const context = await browser.newContext({
     viewport: { width, height },
     colorScheme: options.theme ?? "light",
@@ -99,12 +112,19 @@ export const openApp = async (options: AppOptions = {}): Promise<App> => {
     acceptDownloads: true,
     locale: "en-GB",
   });
-  const entry = { context, server };
+  const entry = { context, server: served?.server ?? null };
   opened.add(entry);
   const complaints: string[] = [];
-  const origin = new URL(root).origin;
+  const { origin } = new URL(url);
+  const isOwn = (address: string): boolean => {
+    if (address.startsWith("data:") || address.startsWith(`blob:${origin}`)) return true;
+    return served ? new URL(address).origin === origin : address.split(/[?#]/, 1)[0] === url;
+  };
+  if (!options.offline) {
+    await context.addInitScript(() => Reflect.deleteProperty(Navigator.prototype, "serviceWorker"));
+  }
   // Set before the first page, so that pages which the app itself opens are watched as well.
-  context.on("page", (page) => watch(page, origin, options, complaints));
+  context.on("page", (page) => watch(page, isOwn, options, complaints));
   const page = await context.newPage();
   await options.before?.(page, context);
   await page.goto(url + path, { waitUntil: "load" });
@@ -119,6 +139,7 @@ export const openApp = async (options: AppOptions = {}): Promise<App> => {
       await page.screenshot({ path: file });
       return file;
     },
+    cut: () => stopServer(entry.server),
     another: async (more = "") => {
       const second = await context.newPage();
       await second.goto(url + more, { waitUntil: "load" });
@@ -126,8 +147,7 @@ export const openApp = async (options: AppOptions = {}): Promise<App> => {
     },
     close: async () => {
       await context.close();
-      server.close();
-      server.closeAllConnections();
+      stopServer(entry.server);
       opened.delete(entry);
       if (complaints.length > 0) throw new Error(`The page must be silent, and was not:\n${complaints.join("\n")}`);
     },
@@ -138,8 +158,7 @@ export const openApp = async (options: AppOptions = {}): Promise<App> => {
 afterAll(async () => {
   for (const { context, server } of opened) {
     await context.close();
-    server.close();
-    server.closeAllConnections();
+    stopServer(server);
   }
   opened.clear();
   for (const browser of browsers.values()) await (await browser).close();
