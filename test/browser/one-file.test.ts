@@ -110,8 +110,8 @@ describe("the one file to carry", () => {
     await app.close();
   });
 
-  it("everything that comes later elsewhere is there: workings, findings, a stage, menus, the close look, every sample", async () => {
-    const app = await openFromStick({ width: 1440, height: 900 });
+  it("everything that comes later elsewhere is there: workings, findings, a stage, menus, every sample", async () => {
+    const app = await openFromStick({ width: 1440, height: 900, path: "?first=no&drawing=flat" });
     const { page } = app;
     await headline(page, FIRST);
     await page.getByRole("button", { name: "Workings", exact: true }).click();

@@ -4,7 +4,9 @@
  */
 import { cacheName, pageFolder } from "./cache-name";
 
-/** ms that the page may stay busy before its files are kept all the same. */
+/** ms of calm that the page is left after the bench has come: it draws its first frames, and may ask for more. */
+const CALM = 2000;
+/** ms that the page may stay busy after that before its files are kept all the same. */
 const BUSY = 5000;
 
 /** A lock that ends with the page: as long as it is held, no file of this version is dropped. */
@@ -25,6 +27,7 @@ export const followVersions = async (): Promise<void> => {
   holdVersion(version);
   // Nothing is fetched for later before the bench is there, or has failed to come.
   await import("../../bench/bench").catch(() => undefined);
+  await new Promise((calm) => setTimeout(calm, CALM));
   await idle();
   const { watchVersions } = await import("./watch-versions");
   await watchVersions();
