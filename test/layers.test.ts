@@ -68,6 +68,7 @@ const FORBIDDEN: Readonly<Record<string, readonly string[]>> = {
   exchange: ["../bench/Bench", "../panels/x", "../lesson/x", "../app/main", "three"],
   app: ["three", "@react-three/fiber", "../cli/solve"],
   cli: ["react", "three", "../store/document", "../panels/x", "../app/main"],
+  build: ["react", "three", "../store/document", "../engine/solve", "../app/main", "../cli/serve.mjs"],
 };
 
 /** What each folder may import. */
@@ -99,6 +100,7 @@ const ALLOWED: Readonly<Record<string, readonly string[]>> = {
     "../engine/solve",
   ],
   cli: ["node:fs", "../engine/solve", "./serve.mjs"],
+  build: ["node:fs", "vite", "./offline"],
 };
 
 type Found = ReadonlyMap<string, ReadonlySet<string>>;

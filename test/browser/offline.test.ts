@@ -1,5 +1,5 @@
 /** The page without the net, and the page when its host has a newer version: nothing is lost, and nothing happens unasked. */
-import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
@@ -261,6 +261,19 @@ describe("a newer version on the host", () => {
     await page.reload();
     await headline(page, FIRST);
     expect(await cachesOf(page)).toContain(before[0]);
+    await app.close();
+  });
+
+  it("another program's page at an address on this machine is not hidden", async () => {
+    put(DIST);
+    const app = await openApp({ offline: true, folder, path: "?first=no" });
+    await isKept(app.page);
+    writeFileSync(
+      join(folder, "index.html"),
+      '<!doctype html><html lang="en"><title>Weather</title><p>Rain</p></html>',
+    );
+    await app.page.reload();
+    expect(await app.page.title()).toBe("Weather");
     await app.close();
   });
 });

@@ -3,7 +3,7 @@ import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { setTitle } from "../../src/engine/drive/commands/shaft";
 import { newDrive } from "../../src/engine/drive/defaults";
 import { parseDrive } from "../../src/engine/drive/parse";
-import { autosave, cameUp, recover } from "../../src/exchange/autosave";
+import { autosave, cameUp, keepOpenDrive, recover } from "../../src/exchange/autosave";
 import { noticeStore, notify } from "../../src/exchange/notices";
 import { beginDrag, documentStore, endDrag, openDrive, perform, undo } from "../../src/store/document";
 
@@ -74,6 +74,25 @@ describe("autosave", () => {
     expect(store).toHaveBeenCalledTimes(2);
     expect(noticeStore.getState().notice).toBeNull();
     expect(documentStore.getState().drive.title).toBe("and on");
+  });
+
+  it("keeps at once when asked, edited or not, and says whether it did", async () => {
+    const { texts, store } = keeper();
+    stop = autosave(store);
+    expect(await keepOpenDrive()).toBe(true);
+    perform(setTitle("at once"), "title");
+    expect(await keepOpenDrive()).toBe(true);
+    expect(texts.map((text) => parseDrive(text).drive?.title)).toEqual(["New drive", "at once"]);
+  });
+
+  it.each([
+    ["refuses", () => Promise.reject(new Error("no"))],
+    ["never answers", () => new Promise<void>(() => undefined)],
+  ])("does not say that a drive is kept where the storage %s", async (_what, store) => {
+    stop = autosave(store);
+    const kept = keepOpenDrive();
+    await vi.advanceTimersByTimeAsync(4000);
+    expect(await kept).toBe(false);
   });
 
   it("asks before the page is left while the drive is kept nowhere", async () => {

@@ -87,6 +87,17 @@ const answerWith = async (request: Request, file: string): Promise<Response> => 
   return fetch(request);
 };
 
+/** On this machine another program may come to serve its own page at the same address: that one is not ours to hide. */
+const isThisMachine = /^(?:localhost|127\.\d+\.\d+\.\d+|\[::1\])$/.test(new URL(FOLDER).hostname);
+
+const answerWithPage = async (request: Request): Promise<Response> => {
+  if (isThisMachine) {
+    const live = await fetch(request).catch(() => null);
+    if (live && !(await live.clone().text()).includes("<title>Turnwise</title>")) return live;
+  }
+  return answerWith(request, "./");
+};
+
 scope.addEventListener("install", (event) => event.waitUntil(keepAll()));
 // The first page of all has the worker from now on, and so its own version's files, whatever the host carries later.
 scope.addEventListener("activate", (event) => event.waitUntil(scope.clients.claim()));
@@ -100,6 +111,6 @@ scope.addEventListener("fetch", (event) => {
   if (request.method !== "GET" || file === null) return;
   const isPage = file === "" || file === "index.html";
   // Other pages in the folder, the one file to carry among them, are the host's.
-  if (isPage) event.respondWith(answerWith(request, "./"));
+  if (isPage) event.respondWith(answerWithPage(request));
   else if (FILES[file] !== undefined || isNamedByContent(file)) event.respondWith(answerWith(request, file));
 });
