@@ -28,7 +28,7 @@ interface Point {
 type Mode = "none" | "part" | "crank" | "refused" | "orbit" | "pan" | "pinch";
 
 /** What a key does to the eye; null for a key that is none of the bench's. */
-function keyAction(key: string): (() => void) | null {
+export function keyAction(key: string): (() => void) | null {
   const orbit = currentOrbit();
   switch (key) {
     case "ArrowLeft":

@@ -66,9 +66,20 @@ export const listenForKeys = (commands: readonly Command[], page: Document = doc
 
 const isMac = (): boolean => /Mac|iPhone|iPad/.test(navigator.userAgent);
 
+/** Names of keys that people write in another way than the browser. */
+const WRITTEN: Readonly<Record<string, string | undefined>> = {
+  ArrowUp: "Up",
+  ArrowDown: "Down",
+  ArrowLeft: "Left",
+  ArrowRight: "Right",
+  PageUp: "Page Up",
+  PageDown: "Page Down",
+};
+
 /** A key as people write it: `Ctrl + Shift + Z`. */
 export const keyWords = (press: string): string =>
   press
-    .split("+")
-    .map((part) => (part === "Mod" ? (isMac() ? "Command" : "Ctrl") : part))
+    // The plus sign is a key as well.
+    .split(/(?<=.)\+(?=.)/)
+    .map((part) => (part === "Mod" ? (isMac() ? "Command" : "Ctrl") : (WRITTEN[part] ?? part)))
     .join(" + ");

@@ -8,13 +8,16 @@ export const FILE_COMMANDS = [newCommand, openCommand, saveCommand, shareCommand
 export const HISTORY_COMMANDS = [undoCommand, redoCommand] as const;
 export const VIEW_COMMANDS = [themeCommand, keysCommand] as const;
 
-export const COMMANDS: readonly Command[] = [
-  ...FILE_COMMANDS,
-  ...HISTORY_COMMANDS,
-  addStageCommand,
-  removeCommand,
-  playCommand,
-  fitCommand,
-  ...VIEW_COMMANDS,
-  leaveCommand,
+export interface CommandGroup {
+  readonly title: string;
+  readonly commands: readonly Command[];
+}
+
+/** As the list of keys has them; every command stands in one of them. */
+export const COMMAND_GROUPS: readonly CommandGroup[] = [
+  { title: "The drive", commands: FILE_COMMANDS },
+  { title: "Editing", commands: [...HISTORY_COMMANDS, addStageCommand, removeCommand, leaveCommand] },
+  { title: "Motion and view", commands: [playCommand, fitCommand, ...VIEW_COMMANDS] },
 ];
+
+export const COMMANDS: readonly Command[] = COMMAND_GROUPS.flatMap(({ commands }) => commands);

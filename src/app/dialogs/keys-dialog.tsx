@@ -1,36 +1,49 @@
-import { Fragment, useState } from "react";
+import { Fragment, useId, useState } from "react";
 import { keyWords, setSingleKeys, singleKeysOn } from "../commands/keys";
-import { COMMANDS } from "../commands/list";
+import { COMMAND_GROUPS } from "../commands/list";
 import { Dialog } from "./dialog";
 import { showDialog } from "./dialog-store";
+import { type KeyPlace, PLACES } from "./key-places";
 import css from "./keys-dialog.module.css";
 
-/** What the keys of the bench and the fields do; they are not commands, since they need a place. */
-const ELSEWHERE: readonly (readonly [keys: string, words: string])[] = [
-  ["Up, Down", "In a number field: one more, one less; with Shift ten"],
-  ["Enter, Escape", "In a field: keep, or take back what was typed"],
-  ["Tab, Shift + Tab", "To the next or the last control"],
+/** The commands by their groups, then the places with keys of their own. */
+const SECTIONS: readonly KeyPlace[] = [
+  ...COMMAND_GROUPS.map(({ title, commands }) => ({
+    title,
+    lines: commands.map(({ words, keys }) => ({ presses: keys, words: words.replace("…", "") })),
+  })),
+  ...PLACES,
 ];
+
+const Section = ({ title, lines }: KeyPlace) => {
+  const heading = useId();
+  return (
+    <section className={css.group} aria-labelledby={heading}>
+      <h3 id={heading}>{title}</h3>
+      <dl className={css.keys}>
+        {lines.map(({ presses, words, during }) => (
+          <div key={words} className={css.line}>
+            <dt>
+              {presses.map((press, i) => (
+                <Fragment key={press}>
+                  {i > 0 ? " or " : ""}
+                  <kbd>{keyWords(press)}</kbd>
+                </Fragment>
+              ))}
+            </dt>
+            <dd>{during ? `During ${during}: ${words}` : words}</dd>
+          </div>
+        ))}
+      </dl>
+    </section>
+  );
+};
 
 /** The list of keys, made from the commands themselves. */
 export const KeysDialog = () => {
   const [single, setSingle] = useState(singleKeysOn);
   return (
     <Dialog title="Keys" onClose={() => showDialog(null)}>
-      <dl className={css.keys}>
-        {COMMANDS.map(({ id, words, keys }) => (
-          <Fragment key={id}>
-            <dt>{keys.map(keyWords).join(" or ")}</dt>
-            <dd>{words.replace("…", "")}</dd>
-          </Fragment>
-        ))}
-        {ELSEWHERE.map(([keys, words]) => (
-          <Fragment key={keys}>
-            <dt>{keys}</dt>
-            <dd>{words}</dd>
-          </Fragment>
-        ))}
-      </dl>
       <label className={css.choice}>
         <input
           type="checkbox"
@@ -42,6 +55,9 @@ export const KeysDialog = () => {
         />
         Single keys (those without Ctrl) are on
       </label>
+      {SECTIONS.map((section) => (
+        <Section key={section.title} {...section} />
+      ))}
     </Dialog>
   );
 };

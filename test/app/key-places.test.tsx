@@ -1,0 +1,101 @@
+/** The list of keys tells what is so: every key is pressed in every place, and what is taken is held against the list. */
+import { act, createEvent, fireEvent, render, screen, within } from "@testing-library/react";
+import { beforeEach, describe, expect, it, vi } from "vitest";
+import { keyWords } from "../../src/app/commands/keys";
+import { COMMANDS } from "../../src/app/commands/list";
+import { BENCH_KEYS, DIAL_KEYS, type KeyPlace, LEAN_KEYS, NUMBER_KEYS, PLACES } from "../../src/app/dialogs/key-places";
+import { KeysDialog } from "../../src/app/dialogs/keys-dialog";
+import { openingDrive } from "../../src/app/opening-drive";
+import { keyAction } from "../../src/bench/gestures";
+import { LeanHandle } from "../../src/bench/lean-handle";
+import { DirectionDial } from "../../src/panels/fields/direction-dial";
+import { NumberField } from "../../src/panels/fields/number-field";
+import { openDrive } from "../../src/store/document";
+import { setView } from "../../src/store/view";
+
+const NAMED = [
+  "ArrowUp",
+  "ArrowDown",
+  "ArrowLeft",
+  "ArrowRight",
+  "PageUp",
+  "PageDown",
+  "Home",
+  "End",
+  "Insert",
+  "Delete",
+];
+const SIGNS = Array.from({ length: 95 }, (_, i) => String.fromCharCode(32 + i));
+const ALL = [...NAMED, ...SIGNS, "Backspace", "Enter", "Escape", "Tab", "F1", "F2", "ContextMenu"];
+
+/** What the list says of a place when nothing is being dragged or typed. */
+const told = ({ lines }: KeyPlace): string[] => lines.flatMap(({ presses, during }) => (during ? [] : presses)).sort();
+
+/** The keys that an element takes for itself. */
+const taken = (element: HTMLElement): string[] =>
+  ALL.filter((key) => {
+    const press = createEvent.keyDown(element, { key });
+    act(() => {
+      fireEvent(element, press);
+      fireEvent.keyUp(element, { key });
+    });
+    return press.defaultPrevented;
+  }).sort();
+
+beforeEach(() => {
+  act(() => {
+    openDrive(openingDrive());
+    setView({ selection: null });
+  });
+});
+
+describe("the list of keys is what the keys do", () => {
+  it("on the bench", () => expect(ALL.filter((key) => keyAction(key) !== null).sort()).toEqual(told(BENCH_KEYS)));
+
+  it("on the lean handle", () => {
+    act(() => setView({ selection: { kind: "gear", id: "a1" } }));
+    render(<LeanHandle />);
+    // Out of sight here: this page has no picture.
+    expect(taken(screen.getByRole("slider", { name: /^Lean/, hidden: true }))).toEqual(told(LEAN_KEYS));
+  });
+
+  it("on a dial", () => {
+    render(<DirectionDial label="Place" clockwise={90} words="right" onChange={() => null} />);
+    expect(taken(screen.getByRole("slider", { name: "Place" }))).toEqual(told(DIAL_KEYS));
+  });
+
+  it("in a number field", () => {
+    render(<NumberField label="Teeth" value={20} step={1} onChange={() => null} />);
+    expect(taken(screen.getByRole("spinbutton", { name: "Teeth" }))).toEqual(told(NUMBER_KEYS));
+  });
+});
+
+describe("the dialog", () => {
+  beforeEach(() => {
+    HTMLDialogElement.prototype.showModal = vi.fn(function (this: HTMLDialogElement) {
+      this.open = true;
+    });
+    HTMLDialogElement.prototype.close = vi.fn();
+  });
+
+  it("has every command with each of its keys, in groups", () => {
+    render(<KeysDialog />);
+    for (const { words, keys } of COMMANDS) {
+      const line = screen.getByText(words.replace("…", ""), { selector: "dd" }).parentElement as HTMLElement;
+      for (const key of keys) expect(within(line).getByText(keyWords(key), { selector: "kbd" })).toBeInTheDocument();
+    }
+    const groups = screen.getAllByRole("region");
+    expect(groups.length).toBe(3 + PLACES.length);
+    for (const group of groups) expect(within(group).getByRole("heading", { level: 3 })).toBeInTheDocument();
+  });
+
+  it("writes keys as people do", () => {
+    expect(["+", "PageUp", "Shift+Tab", "Mod+Z", "ArrowLeft"].map(keyWords)).toEqual([
+      "+",
+      "Page Up",
+      "Shift + Tab",
+      "Ctrl + Z",
+      "Left",
+    ]);
+  });
+});
