@@ -4,7 +4,7 @@
  */
 import { createHash } from "node:crypto";
 import { readdirSync, readFileSync } from "node:fs";
-import { join } from "node:path";
+import { basename, join, relative } from "node:path";
 import { build, type InlineConfig, type Plugin } from "vite";
 
 /** The mode of the second build; `import.meta.env.MODE` has it in the page. */
@@ -71,18 +71,24 @@ const intoOneFile = (): Plugin => {
         assetsInlineLimit: Number.POSITIVE_INFINITY,
         cssCodeSplit: false,
         reportCompressedSize: false,
-        rolldownOptions: { output: { codeSplitting: false } },
+        // Time of the worker within the script is the bundler's own, and no news to anybody.
+        rolldownOptions: { output: { codeSplitting: false }, checks: { bundlerTimings: false } },
       },
     }),
     configResolved: (config) => {
       root = config.root;
     },
-    async resolveId(source, importer) {
-      if (source === SAMPLES) return `\0${SAMPLES}`;
-      if (!importer || !source.startsWith(".")) return null;
-      const found = await this.resolve(source, importer, { skipSelf: true });
-      const standIn = found && STAND_INS[found.id.slice(root.length + 1)];
-      return standIn ? join(root, standIn) : null;
+    resolveId: {
+      // Asked for these alone: the bundler has thousands of names to find.
+      filter: {
+        id: [new RegExp(SAMPLES), ...Object.keys(STAND_INS).map((name) => new RegExp(`/${basename(name, ".ts")}$`))],
+      },
+      async handler(source, importer) {
+        if (source === SAMPLES) return `\0${SAMPLES}`;
+        const found = importer && (await this.resolve(source, importer, { skipSelf: true }));
+        const standIn = found && STAND_INS[relative(root, found.id)];
+        return standIn ? join(root, standIn) : null;
+      },
     },
     load(id) {
       if (id !== `\0${SAMPLES}`) return null;
@@ -109,12 +115,13 @@ const intoOneFile = (): Plugin => {
   };
 };
 
-/** Has the ordinary build leave the one file too. */
+/** Has the ordinary build leave the one file too; `npm start` has it made later, by the second build alone. */
 const afterwards = (): Plugin => {
   let second: InlineConfig | null = null;
   return {
     name: "turnwise-one-file-afterwards",
-    apply: (_config, { command, mode }) => command === "build" && mode === "production",
+    apply: (_config, { command, mode }) =>
+      command === "build" && mode === "production" && process.env.TURNWISE_PAGE_ONLY !== "1",
     configResolved: ({ configFile, logLevel, root, build: { outDir } }) => {
       second = { configFile: configFile ?? false, root, logLevel, mode: ONE_FILE, build: { outDir } };
     },

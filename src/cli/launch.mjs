@@ -85,28 +85,47 @@ const newest = (path) => {
   return readdirSync(path).reduce((last, name) => Math.max(last, newest(join(path, name))), entry.mtimeMs);
 };
 
-/** Whether the built page and the one file to carry are newer than everything that they are built from. */
-export const isBuilt = () => {
-  const built = [join(DIST, "index.html"), CARRIED];
-  if (!built.every(existsSync)) return false;
+/** When what is built was last changed. */
+const changed = () => {
   const sources = ["src", "public", "index.html", "vite.config.ts", "package-lock.json"];
-  const changed = Math.max(...sources.map((name) => newest(join(ROOT, name))));
-  return built.every((file) => changed < statSync(file).mtimeMs);
+  return Math.max(...sources.map((name) => newest(join(ROOT, name))));
 };
 
 /**
- * Builds the page where it is older than its sources. Throws `Trouble` where that fails.
- * @param {{ always?: boolean }} [options]
+ * Whether a built file is newer than everything that it is built from.
+ * @param {string} file
  */
-export const ensureBuilt = async (options = {}) => {
-  if (!options.always && isBuilt()) return;
-  console.error("Building the page ...");
+const isFresh = (file) => existsSync(file) && changed() < statSync(file).mtimeMs;
+
+/**
+ * Runs the build. Throws `Trouble` where it fails.
+ * @param {string} what the object of the sentence
+ * @param {string[]} args
+ * @param {NodeJS.ProcessEnv} [env]
+ */
+const build = async (what, args, env) => {
   const vite = join(ROOT, "node_modules/vite/bin/vite.js");
-  const { status, output } = await run(process.execPath, [vite, "build", "--logLevel", "warn"], {
+  const { status, output } = await run(process.execPath, [vite, "build", "--logLevel", "warn", ...args], {
     quiet: true,
     // Test runners set NODE_ENV to "test", with which the page would hold React's development half.
-    env: { ...process.env, NODE_ENV: "production" },
+    env: { ...process.env, NODE_ENV: "production", ...env },
   });
   if (output.trim() !== "") console.error(output.trim());
-  if (status !== 0) throw new Trouble("The page could not be built: see the words above.");
+  if (status !== 0) throw new Trouble(`${what} could not be built: see the words above.`);
+};
+
+/**
+ * Builds the page, and the one file to carry, where they are older than their sources. Throws `Trouble` where that fails.
+ * @param {{ always?: boolean, pageOnly?: boolean }} [options] `pageOnly` leaves the one file for later
+ */
+export const ensureBuilt = async ({ always = false, pageOnly = false } = {}) => {
+  const isBuilt = isFresh(join(DIST, "index.html")) && (pageOnly || isFresh(CARRIED));
+  if (!always && isBuilt) return;
+  console.error("Building the page ...");
+  await build("The page", [], pageOnly ? { TURNWISE_PAGE_ONLY: "1" } : {});
+};
+
+/** Builds the one file to carry where it is older than its sources; the page beside it stays. Throws `Trouble` where that fails. */
+export const ensureCarried = async () => {
+  if (!isFresh(CARRIED)) await build("The one file to carry", ["--mode", "one-file"]);
 };

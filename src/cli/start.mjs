@@ -1,7 +1,7 @@
 // @ts-check
 /** `npm start`: installs what is missing, builds what is old, serves the page and prints its address. */
 import { parseArgs } from "node:util";
-import { DIST, ensureBuilt, ensureInstalled, Trouble } from "./launch.mjs";
+import { DIST, ensureBuilt, ensureCarried, ensureInstalled, Trouble } from "./launch.mjs";
 import { serveFolder } from "./serve.mjs";
 
 const USUAL_PORT = 4173;
@@ -27,7 +27,7 @@ const portFrom = (args) => {
 const start = async () => {
   const wanted = portFrom(process.argv.slice(2));
   await ensureInstalled();
-  await ensureBuilt();
+  await ensureBuilt({ pageOnly: true });
   const { port, url } = await serveFolder(DIST, wanted).catch((error) => {
     throw new Trouble(
       `Port ${wanted} cannot be used (${error.code ?? error.message}): try another with "npm start -- --port 8080".`,
@@ -35,6 +35,8 @@ const start = async () => {
   });
   if (wanted !== 0 && port !== wanted) console.log(`Port ${wanted} is taken, so it is ${port}.`);
   console.log(`Turnwise is at ${url} (Ctrl-C stops it).`);
+  // Nobody waits for it: the page is served already.
+  await ensureCarried();
 };
 
 // Ctrl-C stops at once and without a word, whatever is under way.
