@@ -167,7 +167,7 @@ describe("a newer version on the host", () => {
 
     put(newer);
     await lookForNewer(page);
-    await page.getByText("There is a new version of Turnwise.").waitFor();
+    await page.getByText("There is a new version. Your drive stays open.").waitFor();
     await offer(page).waitFor();
     await offer(second).waitFor();
     await app.screenshot("new-version");

@@ -51,7 +51,7 @@ export const watchVersions = async (): Promise<void> => {
     offered = waiting;
     offerWhenFree({
       tone: "polite",
-      text: "There is a new version of Turnwise. It keeps the drive that is open.",
+      text: "There is a new version. Your drive stays open.",
       action: { words: "Use the new version", run: () => void changeOver(registration) },
     });
   };
