@@ -270,7 +270,7 @@ describe("a newer version on the host", () => {
     await isKept(app.page);
     writeFileSync(
       join(folder, "index.html"),
-      '<!doctype html><html lang="en"><title>Weather</title><p>Rain</p></html>',
+      '<!doctype html><html lang="en"><link rel="icon" href="icon.svg"><title>Weather</title><p>Rain</p></html>',
     );
     await app.page.reload();
     expect(await app.page.title()).toBe("Weather");
