@@ -71,7 +71,14 @@ describe("without the net, after a first visit", () => {
       }
       return sizes;
     });
-    const left = ["service-worker.js", "drive.schema.json", "teeth.png", "turnwise.png", "turnwise.html"];
+    const left = [
+      "service-worker.js",
+      "drive.schema.json",
+      "close-look.png",
+      "teeth.png",
+      "turnwise.png",
+      "turnwise.html",
+    ];
     const wanted = readdirSync(DIST, { recursive: true, withFileTypes: true })
       .filter((entry) => entry.isFile() && !left.includes(entry.name))
       .map((entry) => join(entry.parentPath, entry.name));
