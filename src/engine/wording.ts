@@ -5,13 +5,13 @@
 import type { Drive, Gear, Shaft } from "./drive/types";
 import { hasTeeth } from "./drive/types";
 import { absolute, isZero, type Rational, toNumber } from "./motion/rational";
+import { type DecimalSign, FILE_UNITS, type ShownUnit, type Unit, type UnitChoice } from "./units/choice";
+import { inUnits } from "./units/convert";
 
 /** A true minus sign, as wide as a plus: U+2212. */
 export const MINUS = "\u2212";
 /** Groups digits in threes, ISO 80000-1: a narrow space that no line breaks at, U+202F. */
 const THIN_SPACE = "\u202f";
-
-export type Unit = "rev/min" | "N·m" | "W" | "kW" | "mm" | "°" | "N" | "m/s" | "turns" | "";
 
 const SUPERSCRIPTS = "⁰¹²³⁴⁵⁶⁷⁸⁹";
 const superscript = (n: number): string =>
@@ -26,7 +26,7 @@ const grouped = (digits: string): string =>
  * zeros, with a true minus sign, never "−0"; powers of ten from 10⁹ up and below 10⁻⁶. "out of range" where `x` is no
  * finite number.
  */
-export function figures(x: number, significant = 4): string {
+export function figures(x: number, significant = 4, decimalSign: DecimalSign = "."): string {
   if (!Number.isFinite(x)) return "out of range";
   if (x === 0) return "0";
   const sign = x < 0 ? MINUS : "";
@@ -34,15 +34,27 @@ export function figures(x: number, significant = 4): string {
   const rounded = Number.isInteger(size) && size < 1e6 ? size : Number(size.toPrecision(significant));
   if (rounded >= 1e9 || rounded < 1e-6) {
     const [mantissa = "", exponent = "0"] = rounded.toExponential(significant - 1).split("e");
-    return `${sign}${String(Number(mantissa))} × 10${superscript(Number(exponent))}`;
+    return `${sign}${String(Number(mantissa)).replace(".", decimalSign)} × 10${superscript(Number(exponent))}`;
   }
   const [whole = "", part] = String(rounded).split(".");
-  return `${sign}${grouped(whole)}${part === undefined ? "" : `.${part}`}`;
+  return `${sign}${grouped(whole)}${part === undefined ? "" : `${decimalSign}${part}`}`;
 }
 
-/** A number with its unit: "−580 rev/min", "63.43°", "2.5". */
-export const quantity = (x: number, unit: Unit, significant = 4): string =>
-  `${figures(x, significant)}${unit === "" || unit === "°" ? "" : " "}${unit}`;
+const withUnit = (digits: string, unit: ShownUnit): string =>
+  `${digits}${unit === "" || unit === "°" ? "" : " "}${unit}`;
+
+/** A number with its unit as it is, for what is written in the file's units: "−580 rev/min", "63.43°", "2.5". */
+export const quantity = (x: number, unit: ShownUnit, significant = 4): string =>
+  withUnit(figures(x, significant), unit);
+
+/** A number without a unit as the reader has chosen it. */
+export const figuresIn = (x: number, units: UnitChoice): string => figures(x, units.figures, units.decimalSign);
+
+/** A number of the file's `unit` in the unit that the reader has chosen: "1.575 in", "12.5 kW", "63,43°". */
+export function quantityIn(x: number, unit: Unit, units: UnitChoice): string {
+  const shown = inUnits(x, unit, units);
+  return withUnit(figuresIn(shown.value, units), shown.unit);
+}
 
 /** Rounds up or down to a whole number of steps, so that a limit that is printed still keeps the limit. */
 export function roundToStep(x: number, towards: "up" | "down", step: number): number {
@@ -111,12 +123,12 @@ export function listNames(names: readonly string[]): string {
 }
 
 /** "20 teeth", "1 tooth", "60 mm". */
-export const gearSize = (gear: Gear): string =>
-  hasTeeth(gear) ? `${gear.teeth} ${gear.teeth === 1 ? "tooth" : "teeth"}` : quantity(gear.diameter, "mm");
+export const gearSize = (gear: Gear, units: UnitChoice = FILE_UNITS): string =>
+  hasTeeth(gear) ? `${gear.teeth} ${gear.teeth === 1 ? "tooth" : "teeth"}` : quantityIn(gear.diameter, "mm", units);
 
 /** What a sentence calls a gear: "a1 (20 teeth, on Motor)". */
-export const gearName = (drive: Drive, gear: Gear, shaft: number): string =>
-  `${nameText(gear.id)} (${gearSize(gear)}, on ${shaftName(drive, shaft)})`;
+export const gearName = (drive: Drive, gear: Gear, shaft: number, units: UnitChoice = FILE_UNITS): string =>
+  `${nameText(gear.id)} (${gearSize(gear, units)}, on ${shaftName(drive, shaft)})`;
 
 /** Beyond this many digits whole numbers of turns are harder to grasp than a decimal. */
 const MOST_DIGITS = 10_000n;
@@ -127,11 +139,11 @@ const turnsOf = (count: bigint, name: string): string =>
  * "5 turns of A give 2 of C": `ratio` is the speed of `output` over that of `input`, its sign left aside. The smallest
  * whole numbers, or "1 turn of A gives 0.0235 of C" where one of them has more than four digits.
  */
-export function turnsWords(input: string, output: string, ratio: Rational): string {
+export function turnsWords(input: string, output: string, ratio: Rational, units: UnitChoice = FILE_UNITS): string {
   const size = absolute(ratio);
   if (isZero(size)) return `${output} stands still while ${input} turns`;
   if (size.n < MOST_DIGITS && size.d < MOST_DIGITS) return `${turnsOf(size.d, input)} ${size.n} of ${output}`;
   const value = toNumber(size);
-  if (Number.isFinite(value) && value > 0) return `1 turn of ${input} gives ${figures(value)} of ${output}`;
+  if (Number.isFinite(value) && value > 0) return `1 turn of ${input} gives ${figuresIn(value, units)} of ${output}`;
   return `1 turn of ${input} gives ${value === 0 ? "almost none" : "more turns than can be written"} of ${output}`;
 }

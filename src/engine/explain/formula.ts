@@ -1,12 +1,13 @@
 /** Formulas as data: a line of tokens that a text reader and a typesetter can both read. */
-import { nameText, quantity, type Unit } from "../wording";
+import type { Unit, UnitChoice } from "../units/choice";
+import { nameText, quantityIn } from "../wording";
 
 export type Operator = "=" | "+" | "−" | "×";
 export type FunctionName = "sin" | "cos" | "arctan";
 
 export type Token =
   | { readonly kind: "symbol"; readonly name: string; readonly sub?: string }
-  /** The value as it is; whoever prints it rounds. */
+  /** The value as it is, in the file's unit; whoever prints it rounds, and converts to the unit chosen. */
   | { readonly kind: "number"; readonly value: number; readonly unit: Unit }
   | { readonly kind: "operator"; readonly sign: Operator }
   | { readonly kind: "fraction"; readonly over: Formula; readonly under: Formula }
@@ -34,41 +35,49 @@ export const TIMES = operator("×");
 export const joined = (between: Token, parts: readonly Token[]): Formula =>
   parts.flatMap((part, i) => (i === 0 ? [part] : [between, part]));
 
+/** The product over a number, or times it where that is the larger way to say it; as it is where the number is 1. */
+export const scaled = (product: Formula, divisor: number): Formula => {
+  if (Math.abs(divisor - 1) < 1e-12) return product;
+  return divisor > 1 ? [fraction(product, [number(divisor)])] : [...product, TIMES, number(1 / divisor)];
+};
+
 /** A signed number as a term of a sum: an operator and the size. */
 export const term = (value: number, unit: Unit = ""): Formula => [
   value < 0 ? LESS : PLUS,
   number(Math.abs(value), unit),
 ];
 
-const side = (formula: Formula): string => {
-  const text = formulaText(formula);
+const side = (formula: Formula, units: UnitChoice): string => {
+  const text = formulaText(formula, units);
   const only = formula[0];
   return formula.length === 1 && only?.kind !== "fraction" ? text : `(${text})`;
 };
 
 /** One token as plain text: "z_a1", "20 mm", "(50 / 20)". */
-function tokenText(token: Token): string {
+function tokenText(token: Token, units: UnitChoice): string {
   switch (token.kind) {
     case "symbol":
       return token.sub === undefined ? token.name : `${token.name}_${token.sub}`;
     case "number":
-      return token.value < 0 ? `(${quantity(token.value, token.unit)})` : quantity(token.value, token.unit);
+      return token.value < 0
+        ? `(${quantityIn(token.value, token.unit, units)})`
+        : quantityIn(token.value, token.unit, units);
     case "operator":
       return token.sign;
     case "fraction":
-      return `${side(token.over)} / ${side(token.under)}`;
+      return `${side(token.over, units)} / ${side(token.under, units)}`;
     case "group":
-      return `(${formulaText(token.of)})`;
+      return `(${formulaText(token.of, units)})`;
     case "call":
-      return `${token.name}(${formulaText(token.of)})`;
+      return `${token.name}(${formulaText(token.of, units)})`;
   }
 }
 
 /** A formula as plain text, operators set apart by spaces, every fraction a quotient. */
-export function formulaText(formula: Formula): string {
+export function formulaText(formula: Formula, units: UnitChoice): string {
   // A fraction beside another operator than = needs its own parentheses: 2 × (a / b) reads one way only.
   const guard = formula.some((token) => token.kind === "operator" && token.sign !== "=");
   return formula
-    .map((token) => (token.kind === "fraction" && guard ? `(${tokenText(token)})` : tokenText(token)))
+    .map((token) => (token.kind === "fraction" && guard ? `(${tokenText(token, units)})` : tokenText(token, units)))
     .join(" ");
 }

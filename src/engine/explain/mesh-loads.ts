@@ -1,15 +1,17 @@
-/** What the working of a mesh says of torque and power. P = 2 π n T with n in turns a second. */
+/** What the working of a mesh says of torque and power. */
 import { toNumber } from "../motion/rational";
 import { exactSize } from "../motion/rows";
 import type { Solved } from "../solved";
-import { figures, nameText } from "../wording";
+import type { UnitChoice } from "../units/choice";
+import { figuresIn, nameText } from "../wording";
 import { EQUALS, fraction, number, symbol, TIMES, type Token } from "./formula";
 import { type MeshEnd, type MeshWalk, sizeNumber, sizeSymbol, speedSymbol } from "./mesh-sizes";
 import { missingTorque } from "./missing";
+import { powerLine } from "./power-line";
 import { lacking, said, type WorkingLine, worked } from "./working-lines";
 
 /** Torque and power through the mesh, from the gear that drives to the gear that is driven. */
-export function loadLines(solved: Solved, { mesh, near, far }: MeshWalk): WorkingLine[] {
+export function loadLines(solved: Solved, { mesh, near, far }: MeshWalk, units: UnitChoice): WorkingLine[] {
   const load = solved.load.meshes[mesh];
   const given = solved.drive.meshes[mesh];
   const about = [given?.id ?? "", near.gear.id, far.gear.id];
@@ -29,12 +31,12 @@ export function loadLines(solved: Solved, { mesh, near, far }: MeshWalk): Workin
   const [taken, handed] = torques ? [Math.abs(torques[from.side]), Math.abs(torques[to.side])] : [0, 0];
   if (taken === 0 && handed === 0) {
     const times = (toNumber(exactSize(to.gear)) / toNumber(exactSize(from.gear))) * efficiency;
-    const losses = efficiency === 1 ? "no losses" : `losses counted (efficiency ${figures(efficiency)})`;
+    const losses = efficiency === 1 ? "no losses" : `losses counted (efficiency ${figuresIn(efficiency, units)})`;
     return [
       torques
         ? said("Nothing is carried through this mesh: its torques are 0", about)
         : lacking(words, symbols, missingTorque(solved), about),
-      said(`Whatever the load: torque × ${figures(times)}, ${losses}`, about),
+      said(`Whatever the load: torque × ${figuresIn(times, units)}, ${losses}`, about),
     ];
   }
   const lines = [
@@ -55,19 +57,13 @@ export function loadLines(solved: Solved, { mesh, near, far }: MeshWalk): Workin
   const speed = solved.motion.speed[to.shaft] ?? null;
   const isRiding = (solved.motion.rows[mesh]?.carrier ?? []).some((carrier) => carrier >= 0);
   if (speed === null || isRiding) return lines;
-  const kept = efficiency === 1 ? "the same on both sides" : `${figures(100 * efficiency)} % of what went in`;
+  const kept = efficiency === 1 ? "the same on both sides" : `${figuresIn(100 * efficiency, units)} % of what went in`;
   lines.push(
-    worked(
+    powerLine(
       `Power handed on, ${kept}`,
-      [symbol("P"), EQUALS, number(2), TIMES, symbol("π"), TIMES, speedSymbol(solved, to.shaft), TIMES, torque(to)],
-      [
-        fraction(
-          [number(2), TIMES, symbol("π"), TIMES, number(Math.abs(speed), "rev/min"), TIMES, number(handed, "N·m")],
-          [number(60)],
-        ),
-      ],
-      (handed * 2 * Math.PI * Math.abs(speed)) / 60,
-      "W",
+      [symbol("P"), speedSymbol(solved, to.shaft, units), torque(to)],
+      [Math.abs(speed), handed],
+      units,
       about,
     ),
   );

@@ -1,9 +1,10 @@
 /** What the working of a mesh says of sizes: pitch diameters, centre distance, pitch angles and cone distance. */
 import { type Gear, hasTeeth, pitchDiameter } from "../drive/types";
 import type { PlacedMesh, Solved } from "../solved";
+import type { UnitChoice } from "../units/choice";
 import { DEGREE } from "../vector";
 import { nameText } from "../wording";
-import { call, EQUALS, fraction, LESS, number, PLUS, symbol, TIMES, type Token } from "./formula";
+import { call, EQUALS, type Formula, fraction, LESS, number, PLUS, symbol, TIMES, type Token } from "./formula";
 import { said, type WorkingLine, worked } from "./working-lines";
 
 /** One gear of the mesh with what the lines say of it. */
@@ -36,10 +37,21 @@ export const sizeSymbol = (gear: Gear): Token => symbol(hasTeeth(gear) ? "z" : "
 export const sizeNumber = (gear: Gear): Token => (hasTeeth(gear) ? number(gear.teeth) : number(gear.diameter, "mm"));
 
 export const shaftId = (solved: Solved, shaft: number): string => solved.drive.shafts[shaft]?.id ?? "";
-export const speedSymbol = (solved: Solved, shaft: number): Token => symbol("n", shaftId(solved, shaft));
+/** n of a shaft, counted in turns a minute; ω, in radians a second. */
+export const speedSymbol = (solved: Solved, shaft: number, units: UnitChoice): Token =>
+  symbol(units.speed === "rad/s" ? "ω" : "n", shaftId(solved, shaft));
+
+const MM_PER_INCH = 25.4;
+
+/** d = m z or d = z / P, with 25.4 where teeth are told by one system and lengths by the other. */
+function diameterFormula(teeth: Token, size: Formula, { tooth, length }: UnitChoice): Formula {
+  if (tooth === "pitch") return [fraction(length === "in" ? [teeth] : [number(MM_PER_INCH), TIMES, teeth], size)];
+  const product = [...size, TIMES, teeth];
+  return length === "in" ? [fraction(product, [number(MM_PER_INCH)])] : product;
+}
 
 /** Pitch diameters, and what follows from them: centre distance, or pitch angles and cone distance. */
-export function sizeLines({ near, far }: MeshWalk, placed: PlacedMesh): WorkingLine[] {
+export function sizeLines({ near, far }: MeshWalk, placed: PlacedMesh, units: UnitChoice): WorkingLine[] {
   const lines: WorkingLine[] = [];
   for (const { gear } of [near, far]) {
     const d = symbol("d", gear.id);
@@ -48,8 +60,8 @@ export function sizeLines({ near, far }: MeshWalk, placed: PlacedMesh): WorkingL
       hasTeeth(gear)
         ? worked(
             what,
-            [d, EQUALS, symbol("m"), TIMES, symbol("z", gear.id)],
-            [number(gear.module, "mm"), TIMES, number(gear.teeth)],
+            [d, EQUALS, ...diameterFormula(symbol("z", gear.id), [symbol(units.tooth === "pitch" ? "P" : "m")], units)],
+            diameterFormula(number(gear.teeth), [number(gear.module, "module")], units),
             pitchDiameter(gear),
             "mm",
             [gear.id],

@@ -6,9 +6,10 @@ import { hasTeeth, pitchDiameter } from "../drive/types";
 import { rational, toNumber } from "../motion/rational";
 import { exactSize } from "../motion/rows";
 import type { PlacedMesh, Solved } from "../solved";
-import { gearName, nameText, shaftName, turnsWords } from "../wording";
+import type { UnitChoice } from "../units/choice";
+import { gearName, nameText, quantityIn, shaftName, turnsWords } from "../wording";
 import { nearSideWords, sameWay, turning } from "./directions";
-import { EQUALS, fraction, number, symbol, TIMES, type Token } from "./formula";
+import { EQUALS, type Formula, fraction, number, symbol, TIMES, type Token } from "./formula";
 import { loadLines } from "./mesh-loads";
 import { type MeshEnd, type MeshWalk, shaftId, sizeLines, sizeNumber, sizeSymbol, speedSymbol } from "./mesh-sizes";
 import { missingSpeed } from "./missing";
@@ -17,11 +18,31 @@ import { lacking, said, type WorkingLine, type WorkingStep, worked } from "./wor
 /** m/s for 1 mm at 1 rev/min: π d n / 60,000. */
 const SURFACE_SPEED = Math.PI / 60_000;
 
+/**
+ * v = π d n with n in turns a minute, v = d ω / 2 with ω in radians a second; below the line what makes mm and minutes metres
+ * and seconds, or inches and seconds feet and minutes.
+ */
+function surfaceSpeed(d: Token, speed: Token, { speed: told, length }: UnitChoice): Formula {
+  if (told === "rev/min")
+    return [fraction([symbol("π"), TIMES, d, TIMES, speed], [number(length === "in" ? 12 : 60_000)])];
+  return length === "in"
+    ? [fraction([d, TIMES, speed, TIMES, number(60)], [number(2), TIMES, number(12)])]
+    : [fraction([d, TIMES, speed], [number(2), TIMES, number(1000)])];
+}
+
 /** Surface speed of both pitch circles, which must be equal. */
-function surfaceLines(solved: Solved, { mesh, near, far }: MeshWalk, isCone: boolean): WorkingLine[] {
+function surfaceLines(
+  solved: Solved,
+  { mesh, near, far }: MeshWalk,
+  isCone: boolean,
+  units: UnitChoice,
+): WorkingLine[] {
   const meshId = solved.drive.meshes[mesh]?.id ?? "";
   const about = [meshId, near.gear.id, far.gear.id];
-  const turn = (end: MeshEnd): readonly Token[] => [symbol("d", end.gear.id), TIMES, speedSymbol(solved, end.shaft)];
+  const surface = (end: MeshEnd): Formula => {
+    const [d, speed] = [symbol("d", end.gear.id), speedSymbol(solved, end.shaft, units)];
+    return units.speed === "rad/s" ? [fraction([d, TIMES, speed], [number(2)])] : [symbol("π"), TIMES, d, TIMES, speed];
+  };
   const isAlike = pitchDiameter(near.gear) === pitchDiameter(far.gear);
   const rule = said(
     `Where the pitch ${isCone ? "cones" : "circles"} touch, both surfaces move at one speed, so ${isAlike ? "gears of one size turn equally fast" : "the larger gear turns more slowly"}`,
@@ -32,14 +53,13 @@ function surfaceLines(solved: Solved, { mesh, near, far }: MeshWalk, isCone: boo
     ...[near, far].map((end) => {
       const words = `Surface speed of ${nameText(end.gear.id)}${isCone ? " at the heel" : ""}`;
       const speed = solved.motion.speed[end.shaft] ?? null;
-      const symbols = [symbol("v"), EQUALS, symbol("π"), TIMES, ...turn(end)];
+      const symbols = [symbol("v"), EQUALS, ...surface(end)];
       if (speed === null) return lacking(words, symbols, missingSpeed(solved, end.shaft) ?? "", [end.gear.id]);
       const d = pitchDiameter(end.gear);
       return worked(
         words,
         symbols,
-        // mm and minutes to metres and seconds.
-        [fraction([symbol("π"), TIMES, number(d, "mm"), TIMES, number(Math.abs(speed), "rev/min")], [number(60_000)])],
+        surfaceSpeed(number(d, "mm"), number(Math.abs(speed), "rev/min"), units),
         SURFACE_SPEED * d * Math.abs(speed),
         "m/s",
         [end.gear.id],
@@ -48,7 +68,7 @@ function surfaceLines(solved: Solved, { mesh, near, far }: MeshWalk, isCone: boo
   ];
 }
 
-function ratioLines(solved: Solved, { mesh, near, far }: MeshWalk): WorkingLine[] {
+function ratioLines(solved: Solved, { mesh, near, far }: MeshWalk, units: UnitChoice): WorkingLine[] {
   const about = [solved.drive.meshes[mesh]?.id ?? "", near.gear.id, far.gear.id];
   const [first, second] = [exactSize(near.gear), exactSize(far.gear)];
   const turns = rational(first.n * second.d, first.d * second.n);
@@ -62,7 +82,7 @@ function ratioLines(solved: Solved, { mesh, near, far }: MeshWalk): WorkingLine[
       "",
       about,
     ),
-    said(turnsWords(shaftName(solved.drive, near.shaft), shaftName(solved.drive, far.shaft), turns), about),
+    said(turnsWords(shaftName(solved.drive, near.shaft), shaftName(solved.drive, far.shaft), turns, units), about),
   ];
 }
 
@@ -82,13 +102,13 @@ function directionLine(solved: Solved, { mesh, near, far }: MeshWalk, placed: Pl
   ]);
 }
 
-function speedLine(solved: Solved, { near, far }: MeshWalk): WorkingLine {
+function speedLine(solved: Solved, { near, far }: MeshWalk, units: UnitChoice): WorkingLine {
   const [given, found] = [solved.motion.speed[near.shaft] ?? null, solved.motion.speed[far.shaft] ?? null];
   const words = `Speed of ${shaftName(solved.drive, far.shaft)}`;
   const symbols = [
-    speedSymbol(solved, far.shaft),
+    speedSymbol(solved, far.shaft, units),
     EQUALS,
-    speedSymbol(solved, near.shaft),
+    speedSymbol(solved, near.shaft, units),
     TIMES,
     fraction([sizeSymbol(near.gear)], [sizeSymbol(far.gear)]),
   ];
@@ -101,23 +121,25 @@ function speedLine(solved: Solved, { near, far }: MeshWalk): WorkingLine {
     TIMES,
     fraction([sizeNumber(near.gear)], [sizeNumber(far.gear)]),
   ];
-  if (solved.motion.locked[far.shaft]) return said(`${words}: 0 rev/min, for the drive is jammed here`, about);
+  if (solved.motion.locked[far.shaft]) {
+    return said(`${words}: ${quantityIn(0, "rev/min", units)}, for the drive is jammed here`, about);
+  }
   return worked(words, symbols, numbers, Math.abs(found), "rev/min", about);
 }
 
 /** All lines of one mesh. */
-export function meshStep(solved: Solved, walk: MeshWalk): WorkingStep | null {
+export function meshStep(solved: Solved, walk: MeshWalk, units: UnitChoice): WorkingStep | null {
   const placed = solved.placement.meshes[walk.mesh];
   const mesh = solved.drive.meshes[walk.mesh];
   if (!placed || !mesh) return null;
-  const name = (end: MeshEnd): string => gearName(solved.drive, end.gear, end.shaft);
+  const name = (end: MeshEnd): string => gearName(solved.drive, end.gear, end.shaft, units);
   const lines = [
-    ...sizeLines(walk, placed),
-    ...surfaceLines(solved, walk, placed.kind.needsShaftAngle),
-    ...ratioLines(solved, walk),
+    ...sizeLines(walk, placed, units),
+    ...surfaceLines(solved, walk, placed.kind.needsShaftAngle, units),
+    ...ratioLines(solved, walk, units),
     directionLine(solved, walk, placed),
-    speedLine(solved, walk),
-    ...(solved.motion.locked[walk.far.shaft] ? [] : loadLines(solved, walk)),
+    speedLine(solved, walk, units),
+    ...(solved.motion.locked[walk.far.shaft] ? [] : loadLines(solved, walk, units)),
   ];
   return {
     title: `Mesh ${nameText(mesh.id)}: ${name(walk.near)} drives ${name(walk.far)}`,

@@ -1,22 +1,14 @@
 /** Numbers as the screen shows them and as a screen reader says them. Rounding itself: `../wording`. */
 import { type Rational, toNumber } from "../motion/rational";
-import { figures, MINUS, quantity, type Unit } from "../wording";
+import type { ShownUnit, Unit, UnitChoice } from "../units/choice";
+import { inUnits } from "../units/convert";
+import { figures, figuresIn, MINUS, quantityIn } from "../wording";
 
-/** W from which power is shown in kW. */
-const KILOWATTS_FROM = 10_000;
+/** "−580 rev/min", "12.5 kW": a number of the file's `unit` as the reader has chosen it; `missing` where it isn't known. */
+export const shown = (value: number | null, unit: Unit, units: UnitChoice, missing = "not known"): string =>
+  value === null ? missing : quantityIn(value, unit, units);
 
-/** A value in the unit in which it is shown: power in kW from 10,000 W on, all else as it is. */
-export const shownUnit = (value: number, unit: Unit): { readonly value: number; readonly unit: Unit } =>
-  unit === "W" && Math.abs(value) >= KILOWATTS_FROM ? { value: value / 1000, unit: "kW" } : { value, unit };
-
-/** "−580 rev/min", "12.5 kW"; `missing` where the number isn't known. */
-export function shown(value: number | null, unit: Unit, missing = "not known"): string {
-  if (value === null) return missing;
-  const shownAs = shownUnit(value, unit);
-  return quantity(shownAs.value, shownAs.unit);
-}
-
-const UNIT_WORDS: Readonly<Record<Unit, readonly [string, string]>> = {
+const UNIT_WORDS: Readonly<Record<ShownUnit, readonly [string, string]>> = {
   "rev/min": ["revolution per minute", "revolutions per minute"],
   N·m: ["newton metre", "newton metres"],
   W: ["watt", "watts"],
@@ -25,6 +17,13 @@ const UNIT_WORDS: Readonly<Record<Unit, readonly [string, string]>> = {
   "°": ["degree", "degrees"],
   N: ["newton", "newtons"],
   "m/s": ["metre per second", "metres per second"],
+  in: ["inch", "inches"],
+  "/in": ["per inch", "per inch"],
+  "rad/s": ["radian per second", "radians per second"],
+  lbf·ft: ["pound-force foot", "pound-force feet"],
+  hp: ["horsepower", "horsepower"],
+  lbf: ["pound-force", "pounds-force"],
+  "ft/min": ["foot per minute", "feet per minute"],
   turns: ["turn", "turns"],
   "": ["", ""],
 };
@@ -32,11 +31,17 @@ const UNIT_WORDS: Readonly<Record<Unit, readonly [string, string]>> = {
 const digitsOf = (superscripts: string): string =>
   [...superscripts].map((sign) => (sign === "⁻" ? "minus " : String("⁰¹²³⁴⁵⁶⁷⁸⁹".indexOf(sign)))).join("");
 
-/** "minus 580 revolutions per minute": digits stay digits, which every reader says well; sign and unit become words. */
-export function spoken(value: number | null, unit: Unit, missing = "not known"): string {
+/** "inches", for what is read out beside a number. */
+export const unitSpoken = (unit: ShownUnit): string => UNIT_WORDS[unit][1];
+
+/**
+ * "minus 580 revolutions per minute": digits stay digits, which every reader says well; sign and unit become words. The decimal
+ * sign stays a point, for an English voice reads a comma as a pause.
+ */
+export function spoken(value: number | null, unit: Unit, units: UnitChoice, missing = "not known"): string {
   if (value === null) return missing;
-  const shownAs = shownUnit(value, unit);
-  const text = figures(shownAs.value)
+  const shownAs = inUnits(value, unit, units);
+  const text = figures(shownAs.value, units.figures)
     .replace(MINUS, "minus ")
     .replaceAll("\u202f", "")
     .replace(/ × 10([⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+)/, (_, power: string) => ` times 10 to the power ${digitsOf(power)}`);
@@ -68,4 +73,4 @@ export function spokenFraction(fraction: Rational): string {
 }
 
 /** A fraction as a decimal for a reader: "0.4", "−0.9844". */
-export const decimal = (fraction: Rational): string => figures(toNumber(fraction));
+export const decimal = (fraction: Rational, units: UnitChoice): string => figuresIn(toNumber(fraction), units);

@@ -3,6 +3,7 @@
  * inverse; the fraction comes after, with its convention named. No signs: between shafts at an angle they mean nothing.
  */
 import { absolute, type Rational, toText } from "../motion/rational";
+import { FILE_UNITS, type UnitChoice } from "../units/choice";
 import { turnsWords } from "../wording";
 import { decimal, spokenFraction } from "./numbers";
 
@@ -27,14 +28,14 @@ export interface RatioWords {
 const isShort = (x: bigint): boolean => x < 10n ** BigInt(MOST_DIGITS);
 
 /** All that is said of a ratio (`ratio`: speed of `output` over that of `input`, its sign left aside). */
-export function ratioWords(input: string, output: string, ratio: Rational): RatioWords {
+export function ratioWords(input: string, output: string, ratio: Rational, units: UnitChoice): RatioWords {
   const size = absolute(ratio);
   const fraction = isShort(size.n) && isShort(size.d) ? toText(size) : null;
   return {
-    turns: turnsWords(input, output, ratio),
+    turns: turnsWords(input, output, ratio, units),
     fraction,
     convention: RATIO_CONVENTION,
-    decimal: decimal(size),
-    spoken: fraction === null ? decimal(size) : spokenFraction(size),
+    decimal: decimal(size, units),
+    spoken: fraction === null ? decimal(size, { ...units, decimalSign: FILE_UNITS.decimalSign }) : spokenFraction(size),
   };
 }

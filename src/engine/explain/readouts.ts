@@ -4,6 +4,7 @@
  */
 import type { PortRole } from "../drive/types";
 import type { Solved } from "../solved";
+import type { UnitChoice } from "../units/choice";
 import { driveWords, rollWords } from "./pair-words";
 import { type Link, routeOf } from "./route";
 
@@ -29,7 +30,7 @@ export interface RunNode {
   readonly leadsToOutput: boolean;
 }
 
-function tokenOf(solved: Solved, link: Link): RunToken {
+function tokenOf(solved: Solved, link: Link, units: UnitChoice): RunToken {
   if (link.kind === "carrier") return { mesh: null, words: link.isOutward ? "carries" : "turns its carrier" };
   const far = link.near === 0 ? 1 : 0;
   const pair = solved.index.gearsOfMesh[link.mesh];
@@ -42,17 +43,17 @@ function tokenOf(solved: Solved, link: Link): RunToken {
   const driver = solved.load.meshes[link.mesh]?.driver ?? null;
   // A held gear drives nothing; and a load can drive backwards through a branch: say it as the power runs.
   const words = isHeld(far)
-    ? rollWords(nearGear, farGear)
+    ? rollWords(nearGear, farGear, units)
     : isHeld(link.near)
-      ? rollWords(farGear, nearGear)
+      ? rollWords(farGear, nearGear, units)
       : driver === far
-        ? driveWords(farGear, nearGear)
-        : driveWords(nearGear, farGear);
+        ? driveWords(farGear, nearGear, units)
+        : driveWords(nearGear, farGear, units);
   return { mesh: solved.drive.meshes[link.mesh]?.id ?? null, words };
 }
 
 /** The run as trees, one for each beginning; each shaft stands in it once. The same drive gives the same run. Linear but for sorting branches. */
-export function runOfDrive(solved: Solved): RunNode[] {
+export function runOfDrive(solved: Solved, units: UnitChoice): RunNode[] {
   const { order, starts, cameBy } = routeOf(solved);
   const inputs = new Set(
     solved.drive.ports.filter((port) => port.role === "input").map((port) => solved.index.shafts.get(port.shaft)),
@@ -76,7 +77,7 @@ export function runOfDrive(solved: Solved): RunNode[] {
       shaft: shaft.id,
       index,
       role,
-      via: came ? tokenOf(solved, came.link) : null,
+      via: came ? tokenOf(solved, came.link, units) : null,
       next,
       isDriven: isDriven[index] === 1,
       leadsToOutput: role === "output" || next.some((branch) => branch.leadsToOutput),

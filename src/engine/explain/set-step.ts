@@ -5,7 +5,8 @@
 import { divide, minus, multiply, plus, type Rational, rational, sign, toNumber } from "../motion/rational";
 import { exactSize } from "../motion/rows";
 import type { Solved } from "../solved";
-import { figures, nameText, shaftName } from "../wording";
+import type { UnitChoice } from "../units/choice";
+import { nameText, quantityIn, shaftName } from "../wording";
 import { turning } from "./directions";
 import {
   EQUALS,
@@ -60,10 +61,10 @@ function ask(solved: Solved, set: GearSet, entry: number, exit: number): Questio
 }
 
 /** n − n_C of a central shaft (n + n_C where its axis points the other way), n of a planet. */
-function spinSymbols(solved: Solved, set: GearSet, shaft: number): Formula {
-  const own = speedSymbol(solved, shaft);
+function spinSymbols(solved: Solved, set: GearSet, shaft: number, units: UnitChoice): Formula {
+  const own = speedSymbol(solved, shaft, units);
   const sense = set.senseOf(shaft);
-  return sense === 0 ? [own] : [own, sense > 0 ? LESS : PLUS, speedSymbol(solved, set.carrier)];
+  return sense === 0 ? [own] : [own, sense > 0 ? LESS : PLUS, speedSymbol(solved, set.carrier, units)];
 }
 
 /** "e = −(z_s / z_p) × (z_p / z_a)": the spin of the far shaft for one turn of the near one, the carrier standing. */
@@ -96,14 +97,18 @@ function valueLine(solved: Solved, { set, from, to, way, value }: Question): Wor
   );
 }
 
-function willisLine(solved: Solved, { set, from, to }: Question): WorkingLine {
+function willisLine(solved: Solved, { set, from, to }: Question, units: UnitChoice): WorkingLine {
   const name = shaftName(solved.drive, set.carrier);
   return {
     ...said(
       `For an eye riding on ${name} all axes stand, so the spins it sees keep this ratio however ${name} turns`,
       [from, to, set.carrier].map((shaft) => shaftId(solved, shaft)),
     ),
-    symbols: [fraction(spinSymbols(solved, set, to), spinSymbols(solved, set, from)), EQUALS, symbol("e")],
+    symbols: [
+      fraction(spinSymbols(solved, set, to, units), spinSymbols(solved, set, from, units)),
+      EQUALS,
+      symbol("e"),
+    ],
   };
 }
 
@@ -111,7 +116,7 @@ function willisLine(solved: Solved, { set, from, to }: Question): WorkingLine {
  * The equation solved for the wanted speed: n_to = s_to n_C + e (n_from − s_from n_C), or with the carrier wanted
  * n_C = (n_to − e n_from) / (s_to − e s_from).
  */
-function speedLine(solved: Solved, { set, from, to, wanted, value }: Question): WorkingLine {
+function speedLine(solved: Solved, { set, from, to, wanted, value }: Question, units: UnitChoice): WorkingLine {
   const words = `Speed of ${shaftName(solved.drive, wanted)}${set.senseOf(wanted) === 0 && wanted !== set.carrier ? ", to an eye riding on its carrier" : ""}`;
   const about = [shaftId(solved, wanted)];
   const [senseFrom, senseTo] = [set.senseOf(from), set.senseOf(to)];
@@ -119,20 +124,22 @@ function speedLine(solved: Solved, { set, from, to, wanted, value }: Question): 
   const symbols: Formula =
     wanted === set.carrier
       ? [
-          speedSymbol(solved, wanted),
+          speedSymbol(solved, wanted, units),
           EQUALS,
           fraction(
-            [speedSymbol(solved, to), LESS, e, TIMES, speedSymbol(solved, from)],
+            [speedSymbol(solved, to, units), LESS, e, TIMES, speedSymbol(solved, from, units)],
             [number(senseTo), LESS, e, TIMES, number(senseFrom)],
           ),
         ]
       : [
-          speedSymbol(solved, wanted),
+          speedSymbol(solved, wanted, units),
           EQUALS,
-          ...(senseTo === 0 ? [] : [...(senseTo < 0 ? [operator("−")] : []), speedSymbol(solved, set.carrier), PLUS]),
+          ...(senseTo === 0
+            ? []
+            : [...(senseTo < 0 ? [operator("−")] : []), speedSymbol(solved, set.carrier, units), PLUS]),
           e,
           TIMES,
-          group(...spinSymbols(solved, set, from)),
+          group(...spinSymbols(solved, set, from, units)),
         ];
   const speed = (shaft: number): Rational | null => solved.motion.speeds[shaft] ?? null;
   const [speedFrom, speedTo, speedCarrier] = [speed(from), speed(to), speed(set.carrier)];
@@ -203,12 +210,12 @@ function torqueLine(solved: Solved, set: GearSet): WorkingLine | null {
 }
 
 /** What is given of the shafts that the equation needs. */
-function givenLine(solved: Solved, { set, from, to, wanted }: Question): WorkingLine {
+function givenLine(solved: Solved, { set, from, to, wanted }: Question, units: UnitChoice): WorkingLine {
   const shafts = [from, to, set.carrier].filter((shaft, i, all) => shaft !== wanted && all.indexOf(shaft) === i);
   const parts = shafts.map((shaft) => {
     const speed = solved.motion.speed[shaft] ?? null;
     const held = solved.drive.ports[solved.index.portOfShaft[shaft] ?? -1]?.role === "held" ? "is held: " : "turns at ";
-    return `${shaftName(solved.drive, shaft)} ${speed === null ? "has no fixed speed yet" : `${held}${figures(speed)} rev/min${speed === 0 ? "" : `, ${turning(solved, shaft)}`}`}`;
+    return `${shaftName(solved.drive, shaft)} ${speed === null ? "has no fixed speed yet" : `${held}${quantityIn(speed, "rev/min", units)}${speed === 0 ? "" : `, ${turning(solved, shaft)}`}`}`;
   });
   return said(
     `Known: ${parts.join("; ")}`,
@@ -217,13 +224,13 @@ function givenLine(solved: Solved, { set, from, to, wanted }: Question): Working
 }
 
 /** All lines of a set, from the shaft that it is entered by to the one that it is left by. */
-export function setStep(solved: Solved, set: GearSet, entry: number, exit: number): WorkingStep {
+export function setStep(solved: Solved, set: GearSet, entry: number, exit: number, units: UnitChoice): WorkingStep {
   const name = (shaft: number): string => shaftName(solved.drive, shaft);
   const differential = asDifferential(solved, set);
   const about = [set.carrier, entry, exit].map((shaft) => shaftId(solved, shaft));
   const question = ask(solved, set, entry, exit);
   const lines: WorkingLine[] = question
-    ? [valueLine(solved, question), willisLine(solved, question), givenLine(solved, question)]
+    ? [valueLine(solved, question), willisLine(solved, question, units), givenLine(solved, question, units)]
     : [said(`${name(entry)} and ${name(exit)} are not tied to one another by this set alone`, about)];
   if (differential) {
     lines.push(
@@ -233,7 +240,7 @@ export function setStep(solved: Solved, set: GearSet, entry: number, exit: numbe
       ),
     );
   }
-  if (question) lines.push(speedLine(solved, question));
+  if (question) lines.push(speedLine(solved, question, units));
   lines.push(said(`${name(exit)}: ${turning(solved, exit)}`, [shaftId(solved, exit)]));
   const torques = torqueLine(solved, set);
   if (torques) lines.push(torques);

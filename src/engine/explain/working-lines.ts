@@ -1,7 +1,7 @@
 /** The workings as data: steps of lines, each a sentence, an equation in symbols, the same in numbers, and its result. */
-import { quantity, type Unit } from "../wording";
+import type { Unit, UnitChoice } from "../units/choice";
+import { quantityIn } from "../wording";
 import { type Formula, formulaText } from "./formula";
-import { shownUnit } from "./numbers";
 
 export interface WorkingLine {
   /** What is worked out, or the whole of what is said where there is no formula. Without a full stop. */
@@ -10,7 +10,7 @@ export interface WorkingLine {
   readonly symbols: Formula;
   /** The right-hand side with the numbers put in; empty where the result is given, not worked out. */
   readonly numbers: Formula;
-  /** In `unit`; null where it isn't known, or the line is words alone. */
+  /** In `unit`, the file's; null where it isn't known, or the line is words alone. */
   readonly result: number | null;
   readonly unit: Unit;
   /** Why there is no result; null where there is one, or none was meant. */
@@ -59,13 +59,12 @@ export const lacking = (words: string, symbols: Formula, missing: string, about:
   about,
 });
 
-/** A line as plain text: "Pitch diameter of a1: d_a1 = m × z_a1 = 2 mm × 20 = 40 mm". Numbers are rounded as on screen. */
-export function workingText(line: WorkingLine): string {
-  const parts = [line.symbols, line.numbers].filter((formula) => formula.length > 0).map(formulaText);
+/** A line as plain text: "Pitch diameter of a1: d_a1 = m × z_a1 = 2 mm × 20 = 40 mm". Numbers as on screen. */
+export function workingText(line: WorkingLine, units: UnitChoice): string {
+  const parts = [line.symbols, line.numbers]
+    .filter((formula) => formula.length > 0)
+    .map((formula) => formulaText(formula, units));
   if (line.missing !== null) return `${[line.words, ...parts].join(": ")}: ${line.missing}`;
-  if (line.result !== null) {
-    const shown = shownUnit(line.result, line.unit);
-    parts.push(quantity(shown.value, shown.unit));
-  }
+  if (line.result !== null) parts.push(quantityIn(line.result, line.unit, units));
   return parts.length === 0 ? line.words : `${line.words}: ${parts.join(" = ")}`;
 }

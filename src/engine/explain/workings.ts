@@ -2,13 +2,15 @@
 import { divide, invert, multiply, ONE, sign, toNumber } from "../motion/rational";
 import { exactSize } from "../motion/rows";
 import type { Solved } from "../solved";
-import { figures, quantity, shaftName, turnsWords } from "../wording";
+import type { UnitChoice } from "../units/choice";
+import { figuresIn, quantityIn, shaftName, turnsWords } from "../wording";
 import { thumbWords, turning } from "./directions";
-import { EQUALS, type Formula, fraction, number, symbol, TIMES, type Token } from "./formula";
+import { EQUALS, type Formula, fraction, symbol, TIMES, type Token } from "./formula";
 import { type GearSet, gearSets } from "./gear-sets";
 import { meshWalk, shaftId, sizeNumber, sizeSymbol, speedSymbol } from "./mesh-sizes";
 import { meshStep } from "./mesh-step";
 import { missingSpeed, missingTorque } from "./missing";
+import { powerLine } from "./power-line";
 import { ratioWords } from "./ratio-words";
 import { type RoutePoint, wayTo } from "./route";
 import { setStep } from "./set-step";
@@ -38,12 +40,12 @@ function legs(solved: Solved, way: readonly RoutePoint[]): Leg[] {
   return found;
 }
 
-function legStep(solved: Solved, leg: Leg): WorkingStep | null {
-  if (leg.kind === "set") return setStep(solved, leg.set, leg.entry, leg.exit);
+function legStep(solved: Solved, leg: Leg, units: UnitChoice): WorkingStep | null {
+  if (leg.kind === "set") return setStep(solved, leg.set, leg.entry, leg.exit, units);
   const { link, from, shaft } = leg.point;
   if (link.kind === "mesh") {
     const walk = meshWalk(solved, link.mesh, link.near);
-    return walk && meshStep(solved, walk);
+    return walk && meshStep(solved, walk, units);
   }
   const [carrier, rider] = link.isOutward ? [from, shaft] : [shaft, from];
   const [name, riding] = [shaftName(solved.drive, carrier), shaftName(solved.drive, rider)];
@@ -64,7 +66,7 @@ const hasNoOutput = (solved: Solved): boolean => !solved.drive.ports.some((port)
 const NOTHING_CARRIED = "No shaft is an output, so no load is carried and every torque is 0";
 
 /** What is known where the way begins. */
-function startStep(solved: Solved, shaft: number): WorkingStep {
+function startStep(solved: Solved, shaft: number, units: UnitChoice): WorkingStep {
   const { drive, index, motion, load } = solved;
   const [name, id] = [shaftName(drive, shaft), shaftId(solved, shaft)];
   const port = drive.ports[index.portOfShaft[shaft] ?? -1];
@@ -72,7 +74,9 @@ function startStep(solved: Solved, shaft: number): WorkingStep {
   const lines: WorkingLine[] = [];
   if (port?.role === "input") {
     lines.push(
-      worked(`Speed of ${name}, given`, [speedSymbol(solved, shaft)], [], Math.abs(port.speed ?? 0), "rev/min", [id]),
+      worked(`Speed of ${name}, given`, [speedSymbol(solved, shaft, units)], [], Math.abs(port.speed ?? 0), "rev/min", [
+        id,
+      ]),
     );
     const torque = load.shafts[shaft]?.torque ?? null;
     const symbols = [symbol("T", id)];
@@ -80,10 +84,13 @@ function startStep(solved: Solved, shaft: number): WorkingStep {
     if (torque === 0 && hasNoOutput(solved)) lines.push(said(NOTHING_CARRIED, [id]));
     else if (torque === null) lines.push(lacking(needed, symbols, missingTorque(solved), [id]));
     else lines.push(worked(needed, symbols, [], Math.abs(torque), "N·m", [id]));
-  } else if (port?.role === "held") lines.push(said(`${name} is held: 0 rev/min`, [id]));
+  } else if (port?.role === "held") lines.push(said(`${name} is held: ${quantityIn(0, "rev/min", units)}`, [id]));
   else if (speed === null)
-    lines.push(lacking(`Speed of ${name}`, [speedSymbol(solved, shaft)], missingSpeed(solved, shaft) ?? "", [id]));
-  else lines.push(worked(`Speed of ${name}`, [speedSymbol(solved, shaft)], [], Math.abs(speed), "rev/min", [id]));
+    lines.push(
+      lacking(`Speed of ${name}`, [speedSymbol(solved, shaft, units)], missingSpeed(solved, shaft) ?? "", [id]),
+    );
+  else
+    lines.push(worked(`Speed of ${name}`, [speedSymbol(solved, shaft, units)], [], Math.abs(speed), "rev/min", [id]));
   const thumb = thumbWords(solved, shaft);
   lines.push(said(`Direction: ${name}: ${turning(solved, shaft)}${thumb ? ` (${thumb})` : ""}`, [id]));
   const title = port?.role === "input" ? `${name} drives` : `Start at ${name}`;
@@ -91,7 +98,13 @@ function startStep(solved: Solved, shaft: number): WorkingStep {
 }
 
 /** The ratios of all meshes multiplied, where every leg is a mesh. */
-function totalLines(solved: Solved, start: number, shaft: number, all: readonly Leg[]): WorkingLine[] {
+function totalLines(
+  solved: Solved,
+  start: number,
+  shaft: number,
+  all: readonly Leg[],
+  units: UnitChoice,
+): WorkingLine[] {
   const points = all.flatMap((leg) => (leg.kind === "link" && leg.point.link.kind === "mesh" ? [leg.point.link] : []));
   if (points.length < all.length || points.length < 2) return [];
   const walks = points.flatMap(({ mesh, near }) => meshWalk(solved, mesh, near) ?? []);
@@ -104,7 +117,7 @@ function totalLines(solved: Solved, start: number, shaft: number, all: readonly 
   );
   const [input, output] = [shaftName(solved.drive, start), shaftName(solved.drive, shaft)];
   const about = [shaftId(solved, shaft), shaftId(solved, start)];
-  const words = ratioWords(input, output, turns);
+  const words = ratioWords(input, output, turns, units);
   return [
     worked(
       "Ratio of the whole way, the ratios of its meshes multiplied",
@@ -119,20 +132,22 @@ function totalLines(solved: Solved, start: number, shaft: number, all: readonly 
 }
 
 /** Speed, direction, torque and power of the shaft itself. */
-function resultStep(solved: Solved, start: number, shaft: number, all: readonly Leg[]): WorkingStep {
+function resultStep(solved: Solved, start: number, shaft: number, all: readonly Leg[], units: UnitChoice): WorkingStep {
   const { drive, motion, load } = solved;
   const [name, id] = [shaftName(drive, shaft), shaftId(solved, shaft)];
-  const lines = totalLines(solved, start, shaft, all);
+  const lines = totalLines(solved, start, shaft, all, units);
   const speed = motion.speed[shaft] ?? null;
   const ratio = motion.ratios[shaft] ?? null;
   if (ratio && sign(ratio) !== 0 && lines.length === 0 && shaft !== start) {
     const input = drive.ports.find((port) => port.role === "input" && (port.speed ?? 0) !== 0);
     const driving = input ? solved.index.shafts.get(input.shaft) : undefined;
-    if (driving !== undefined) lines.push(said(turnsWords(shaftName(drive, driving), name, ratio), [id]));
+    if (driving !== undefined) lines.push(said(turnsWords(shaftName(drive, driving), name, ratio, units), [id]));
   }
   if (speed === null)
-    lines.push(lacking(`Speed of ${name}`, [speedSymbol(solved, shaft)], missingSpeed(solved, shaft) ?? "", [id]));
-  else lines.push(said(`${name}: ${quantity(Math.abs(speed), "rev/min")}, ${turning(solved, shaft)}`, [id]));
+    lines.push(
+      lacking(`Speed of ${name}`, [speedSymbol(solved, shaft, units)], missingSpeed(solved, shaft) ?? "", [id]),
+    );
+  else lines.push(said(`${name}: ${quantityIn(Math.abs(speed), "rev/min", units)}, ${turning(solved, shaft)}`, [id]));
   const [torque, power] = [load.shafts[shaft]?.torque ?? null, load.shafts[shaft]?.power ?? null];
   const gain = load.gain[shaft] ?? null;
   const isLossless = drive.meshes.every((mesh) => mesh.efficiency === 1);
@@ -141,7 +156,7 @@ function resultStep(solved: Solved, start: number, shaft: number, all: readonly 
     if (gain !== null && shaft !== start)
       lines.push(
         said(
-          `Whatever the load: torque × ${figures(Math.abs(gain))}, ${isLossless ? "no losses" : "the losses of the meshes counted"}`,
+          `Whatever the load: torque × ${figuresIn(Math.abs(gain), units)}, ${isLossless ? "no losses" : "the losses of the meshes counted"}`,
           [id],
         ),
       );
@@ -153,35 +168,11 @@ function resultStep(solved: Solved, start: number, shaft: number, all: readonly 
   lines.push(worked(`Torque at ${name}`, [symbol("T", id)], [], Math.abs(torque), "N·m", [id]));
   if (power !== null && speed !== null) {
     lines.push(
-      worked(
+      powerLine(
         `Power at ${name}: speed and torque trade, power stays, and only losses shrink it`,
-        [
-          symbol("P", id),
-          EQUALS,
-          number(2),
-          TIMES,
-          symbol("π"),
-          TIMES,
-          speedSymbol(solved, shaft),
-          TIMES,
-          symbol("T", id),
-        ],
-        [
-          fraction(
-            [
-              number(2),
-              TIMES,
-              symbol("π"),
-              TIMES,
-              number(Math.abs(speed), "rev/min"),
-              TIMES,
-              number(Math.abs(torque), "N·m"),
-            ],
-            [number(60)],
-          ),
-        ],
-        Math.abs(power),
-        "W",
+        [symbol("P", id), speedSymbol(solved, shaft, units), symbol("T", id)],
+        [Math.abs(speed), Math.abs(torque)],
+        units,
         [id],
       ),
     );
@@ -191,24 +182,24 @@ function resultStep(solved: Solved, start: number, shaft: number, all: readonly 
 
 /**
  * The workings of a shaft (by index): where the way begins, one step for each mesh or planetary set on it, and the shaft
- * itself. Sizes of speeds and torques, but within planetary sets; which way things turn stands in words. Throws a
+ * itself, told in the units chosen. Sizes of speeds and torques, but within planetary sets; which way things turn stands in words. Throws a
  * RangeError beyond the list.
  */
-export function workingsOf(solved: Solved, shaft: number): WorkingStep[] {
+export function workingsOf(solved: Solved, shaft: number, units: UnitChoice): WorkingStep[] {
   if (!solved.drive.shafts[shaft]) throw new RangeError(`There is no shaft ${shaft}.`);
   const way = wayTo(solved, shaft);
   const start = way[0]?.from ?? shaft;
-  if (way.length === 0) return [startStep(solved, shaft)];
+  if (way.length === 0) return [startStep(solved, shaft, units)];
   const all = legs(solved, way);
-  const steps = all.flatMap((leg) => legStep(solved, leg) ?? []);
-  return [startStep(solved, start), ...steps, resultStep(solved, start, shaft, all)];
+  const steps = all.flatMap((leg) => legStep(solved, leg, units) ?? []);
+  return [startStep(solved, start, units), ...steps, resultStep(solved, start, shaft, all, units)];
 }
 
 /** The same for a shaft by its id. Throws a RangeError where no shaft has it. */
-export function workings(solved: Solved, id: string): WorkingStep[] {
+export function workings(solved: Solved, id: string, units: UnitChoice): WorkingStep[] {
   const shaft = solved.index.shafts.get(id);
   if (shaft === undefined) throw new RangeError(`There is no shaft ${id}.`);
-  return workingsOf(solved, shaft);
+  return workingsOf(solved, shaft, units);
 }
 
 export { workingText } from "./working-lines";
