@@ -1,18 +1,21 @@
 /** The forces at the meshes of one shaft, gear by gear, with what each number means. */
 import type { Solved } from "../engine/solved";
-import { gearName, nameText, quantity } from "../engine/wording";
+import type { UnitChoice } from "../engine/units/choice";
+import { gearName, nameText, quantityIn } from "../engine/wording";
 import { useDocument } from "../store/document";
+import { useUnits } from "../store/units";
 import { Cautions } from "./cautions";
 import styles from "./workings.module.css";
 
 /** Meshes listed of one shaft. */
 const MOST_MESHES = 12;
 
-const force = (value: number | null | undefined): string =>
-  value === null || value === undefined ? "–" : quantity(value, "N");
+const force = (value: number | null | undefined, units: UnitChoice): string =>
+  value === null || value === undefined ? "–" : quantityIn(value, "N", units);
 
 export function MeshForces({ shaft }: { readonly shaft: number }) {
   const solved = useDocument((state) => state.solved);
+  const units = useUnits();
   const meshes = (solved.index.meshesOfShaft[shaft] ?? []).slice(0, MOST_MESHES);
   const carried = meshes.filter((mesh) => solved.load.meshes[mesh]?.tangentialForce != null);
   if (carried.length === 0) return null;
@@ -39,7 +42,7 @@ export function MeshForces({ shaft }: { readonly shaft: number }) {
               </th>
             </tr>
           </thead>
-          <tbody>{carried.flatMap((mesh) => [0, 1].map((side) => row(solved, mesh, side)))}</tbody>
+          <tbody>{carried.flatMap((mesh) => [0, 1].map((side) => row(solved, mesh, side, units)))}</tbody>
         </table>
       </div>
       <p className={styles.soft}>
@@ -51,7 +54,7 @@ export function MeshForces({ shaft }: { readonly shaft: number }) {
   );
 }
 
-function row(solved: Solved, mesh: number, side: number) {
+function row(solved: Solved, mesh: number, side: number, units: UnitChoice) {
   const load = solved.load.meshes[mesh];
   const index = solved.index.gearsOfMesh[mesh]?.[side] ?? -1;
   const gear = solved.drive.gears[index];
@@ -59,12 +62,12 @@ function row(solved: Solved, mesh: number, side: number) {
   if (!load || !gear) return null;
   return (
     <tr key={`${id} ${side}`}>
-      <th scope="row" title={gearName(solved.drive, gear, solved.index.shaftOfGear[index] ?? 0)}>
+      <th scope="row" title={gearName(solved.drive, gear, solved.index.shaftOfGear[index] ?? 0, units)}>
         {nameText(gear.id)}
       </th>
-      <td>{force(load.tangentialForce)}</td>
-      <td>{force(load.radialForces?.[side])}</td>
-      <td>{force(load.axialForces?.[side])}</td>
+      <td>{force(load.tangentialForce, units)}</td>
+      <td>{force(load.radialForces?.[side], units)}</td>
+      <td>{force(load.axialForces?.[side], units)}</td>
     </tr>
   );
 }

@@ -8,6 +8,7 @@ import type { Solved } from "../engine/solved";
 import { shaftName } from "../engine/wording";
 import { shaftColour } from "../store/colours";
 import { useDocument } from "../store/document";
+import { useUnits } from "../store/units";
 import { hover, type Part, useView } from "../store/view";
 import { MathLine, quantityMath, rowMath } from "./formula-view";
 import { MeshForces } from "./mesh-forces";
@@ -30,9 +31,10 @@ export function Workings() {
   const solved = useDocument((state) => state.solved);
   const selection = useView((state) => state.selection);
   const shaft = workedShaft(solved, selection);
+  const units = useUnits();
   const steps = useMemo(
-    () => (shaft < 0 ? [] : workings(solved, solved.drive.shafts[shaft]?.id ?? "")),
-    [solved, shaft],
+    () => (shaft < 0 ? [] : workings(solved, solved.drive.shafts[shaft]?.id ?? "", units)),
+    [solved, shaft, units],
   );
   if (shaft < 0) return <p className={styles.soft}>There is no shaft to work out.</p>;
   const name = shaftName(solved.drive, shaft);
@@ -81,17 +83,18 @@ function Step({ step }: { readonly step: WorkingStep }) {
 
 function LineMath({ line }: { readonly line: WorkingLine }) {
   const { symbols, numbers, result, unit, missing } = line;
+  const units = useUnits();
   const hasFormula = symbols.length > 0 || numbers.length > 0;
   if (!hasFormula && result === null) return missing === null ? null : <p className={styles.missing}>{missing}</p>;
   return (
     <div className={styles.formulas}>
-      {symbols.length > 0 ? <MathLine>{rowMath(symbols)}</MathLine> : null}
-      {numbers.length > 0 ? <MathLine>{rowMath([EQUALS, ...numbers])}</MathLine> : null}
+      {symbols.length > 0 ? <MathLine>{rowMath(symbols, units)}</MathLine> : null}
+      {numbers.length > 0 ? <MathLine>{rowMath([EQUALS, ...numbers], units)}</MathLine> : null}
       {result === null ? null : (
         <b className={styles.result}>
           <MathLine>
-            {hasFormula ? rowMath([EQUALS]) : null}
-            {quantityMath(result, unit)}
+            {hasFormula ? rowMath([EQUALS], units) : null}
+            {quantityMath(result, unit, units)}
           </MathLine>
         </b>
       )}

@@ -1,4 +1,5 @@
 /** What the panel shows of a stage: gears that stand in one another, the place along the shaft, sizes from a ratio, the crank's caution. */
+
 import { describe, expect, it } from "vitest";
 import { openingDrive } from "../../src/app/opening-drive";
 import { makeDrive, makeGear, makeMesh, makePort, makeShaft, newDrive } from "../../src/engine/drive/defaults";
@@ -6,6 +7,7 @@ import type { Drive, Gear, Vec3 } from "../../src/engine/drive/types";
 import { MESH_KINDS } from "../../src/engine/mesh-kinds/list";
 import { solve } from "../../src/engine/solve";
 import type { Solved } from "../../src/engine/solved";
+import { FILE_UNITS } from "../../src/engine/units/choice";
 import { freePlace, sidesOf } from "../../src/panels/add-stage/along";
 import { type Body, bodiesOf, standIn } from "../../src/panels/add-stage/bodies";
 import { type Choice, candidateOf, tryStage } from "../../src/panels/add-stage/candidate";
@@ -188,14 +190,14 @@ describe("a ratio for friction wheels", () => {
     ["0.7", [63, 90]],
     ["7:3", [60, 140]],
   ] as const)("%s gives whole millimetres %s", (text, sizes) => {
-    expect(sizesForRatio(text, candidate)).toMatchObject({ ok: true, sizes });
+    expect(sizesForRatio(text, candidate, FILE_UNITS)).toMatchObject({ ok: true, sizes });
   });
 });
 
 describe("a ratio for teeth", () => {
   it("that one stage is too little for names two", () => {
     const candidate = candidateOf(solve(newDrive()), 0, { kind: kind("spur-pair") });
-    const read = sizesForRatio("1/12", candidate);
+    const read = sizesForRatio("1/12", candidate, FILE_UNITS);
     expect(read.ok).toBe(false);
     const [a, b, c, d] = (/use two, (\d+) to (\d+), then (\d+) to (\d+)\./.exec(read.words) ?? []).slice(1).map(Number);
     expect(((a ?? 0) * (c ?? 0)) / ((b ?? 1) * (d ?? 1))).toBeCloseTo(1 / 12, 12);
@@ -203,16 +205,18 @@ describe("a ratio for teeth", () => {
 
   it("keeps the first gear's teeth where they give it exactly with no fewer than usual, else finds others", () => {
     const candidate = candidateOf(solve(newDrive()), 0, { kind: kind("spur-pair"), gear: null });
-    expect(sizesForRatio("1/2", candidate)).toMatchObject({ sizes: [20, 40] });
-    expect(sizesForRatio("2", candidate)).toMatchObject({ sizes: [36, 18] });
-    expect(sizesForRatio("3/7", candidate)).toMatchObject({ sizes: [18, 42] });
+    expect(sizesForRatio("1/2", candidate, FILE_UNITS)).toMatchObject({ sizes: [20, 40] });
+    expect(sizesForRatio("2", candidate, FILE_UNITS)).toMatchObject({ sizes: [36, 18] });
+    expect(sizesForRatio("3/7", candidate, FILE_UNITS)).toMatchObject({ sizes: [18, 42] });
   });
 
   it("that no whole numbers give beside the gear that is there comes as near as can be, and says so", () => {
     const candidate = candidateOf(solve(newDrive()), 0, { kind: kind("spur-pair") });
     expect(candidate.gear?.id).toBe("a1");
-    expect(sizesForRatio("3/7", candidate)).toMatchObject({ ok: true, sizes: [20, 47] });
-    expect(sizesForRatio("3/7", candidate).words).toMatch(/The nearest: 20 to 47 teeth, 47 turns of the input give 20/);
+    expect(sizesForRatio("3/7", candidate, FILE_UNITS)).toMatchObject({ ok: true, sizes: [20, 47] });
+    expect(sizesForRatio("3/7", candidate, FILE_UNITS).words).toMatch(
+      /The nearest: 20 to 47 teeth, 47 turns of the input give 20/,
+    );
   });
 });
 

@@ -7,9 +7,10 @@ import { useEffect, useId, useRef, useState } from "react";
 import { ratioWords } from "../../engine/explain/ratio-words";
 import { absolute } from "../../engine/motion/rational";
 import type { Solved } from "../../engine/solved";
-import { figures } from "../../engine/wording";
+import { quantityIn } from "../../engine/wording";
 import { clockStore, now, setPlaying } from "../../store/clock";
 import { documentStore, isDragging, useDocument } from "../../store/document";
+import { currentUnits } from "../../store/units";
 import { announce, select, viewStore } from "../../store/view";
 import css from "./first-minute.module.css";
 import { claimFirstVisit } from "./first-visit";
@@ -164,5 +165,5 @@ function angleAndTurns({ drive, index, motion }: Solved): string {
   const ratio = motion.ratios[shaft];
   const angle = drive.meshes[mesh]?.shaftAngle;
   if (!ratio || angle === undefined) return "";
-  return `At ${figures(angle)}°: ${ratioWords("the crank", "the shaft", absolute(ratio)).turns}.`;
+  return `At ${quantityIn(angle, "°", currentUnits())}: ${ratioWords("the crank", "the shaft", absolute(ratio), currentUnits()).turns}.`;
 }

@@ -6,7 +6,15 @@ import { decimalText } from "./exact";
 import { type Conversion, SAME, times } from "./factors";
 import { QUANTITIES } from "./quantities";
 import { readSupply } from "./supply";
-import { type Complaint, type NumberText, plainSigns, quote, readExact, splitUnit } from "./text-parts";
+import {
+  type Complaint,
+  type NumberText,
+  plainSigns,
+  quote,
+  type ReadNumber,
+  readExact,
+  splitUnit,
+} from "./text-parts";
 
 /** Longer than any sensible number; a page of text pasted by mistake is refused by its length. */
 export const LONGEST = 64;
@@ -62,13 +70,11 @@ function unknownUnit(text: string, unit: string): Complaint | null {
   };
 }
 
+/** `unit`: which unit the number is of, where it is the second of two that a field takes. */
+export type EitherText = (ReadNumber & { readonly unit?: "W" | "N·m" }) | Complaint;
+
 /** The same in a field that takes either of two units, one of which is typed with the number: `unit` tells which it was. */
-export function readEither(
-  typed: string,
-  unit: string,
-  also: "W" | "N·m",
-  units: UnitChoice,
-): NumberText & { readonly unit?: string } {
+export function readEither(typed: string, unit: string, also: "W" | "N·m", units: UnitChoice): EitherText {
   const first = readQuantity(typed, unit, units);
   if ("value" in first || typed.length > LONGEST) return first;
   const half = readSupply(plainSigns(typed), also, units.decimalSign);

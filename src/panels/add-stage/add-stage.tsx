@@ -8,8 +8,10 @@ import { addStage } from "../../engine/drive/commands/stage";
 import { turning } from "../../engine/explain/directions";
 import { shown } from "../../engine/explain/numbers";
 import type { Solved } from "../../engine/solved";
+import type { UnitChoice } from "../../engine/units/choice";
 import { shaftName, turnsWords } from "../../engine/wording";
 import { useDocument } from "../../store/document";
+import { currentUnits, useUnits } from "../../store/units";
 import { announce, setView, useView } from "../../store/view";
 import { tryEdit } from "../edit";
 import { ChoiceField } from "../fields/choice-field";
@@ -67,7 +69,7 @@ function AddStageTo({ shaft, wanted }: { readonly shaft: number; readonly wanted
     setRefused(why);
     if (why !== null) return;
     setView({ adding: null, ghost: null, selection: { kind: "shaft", id } });
-    announce(`Shaft ${id} added: ${turnsOf(solved, made)}.`);
+    announce(`Shaft ${id} added: ${turnsOf(solved, made, currentUnits())}.`);
   };
 
   return (
@@ -150,26 +152,27 @@ const newName = ({ places }: Plan): string => {
   return solved ? shaftName(solved.drive, solved.drive.shafts.length - 1) : "the new shaft";
 };
 
-const turnsOf = (solved: Solved, plan: Plan): string =>
-  turnsWords(shaftName(solved.drive, plan.candidate.shaft), newName(plan), ratioOf(plan.candidate));
+const turnsOf = (solved: Solved, plan: Plan, units: UnitChoice): string =>
+  turnsWords(shaftName(solved.drive, plan.candidate.shaft), newName(plan), ratioOf(plan.candidate), units);
 
 function LiveLine({ solved, plan }: { readonly solved: Solved; readonly plan: Plan }) {
   const next = plan.chosen?.solved;
+  const units = useUnits();
   if (!next) return <>No place is free for it as it stands: change its sizes, or where it goes along the shaft.</>;
   return (
     <>
-      <b>{turnsOf(solved, plan)}</b>; {turningWords(next, next.drive.shafts.length - 1)}.
+      <b>{turnsOf(solved, plan, units)}</b>; {turningWords(next, next.drive.shafts.length - 1, units)}.
     </>
   );
 }
 
 /** "C turns clockwise seen from the motor end, at 30 rev/min" */
-function turningWords(next: Solved, shaft: number): string {
+function turningWords(next: Solved, shaft: number, units: UnitChoice): string {
   const name = shaftName(next.drive, shaft);
   const speed = next.motion.speed[shaft] ?? null;
   const way = turning(next, shaft);
   if (speed === null) return `which way ${name} turns is ${way}`;
-  return speed === 0 ? `${name} ${way}` : `${name} turns ${way}, at ${shown(Math.abs(speed), "rev/min")}`;
+  return speed === 0 ? `${name} ${way}` : `${name} turns ${way}, at ${shown(Math.abs(speed), "rev/min", units)}`;
 }
 
 function Caution({ solved }: { readonly solved: Solved }) {

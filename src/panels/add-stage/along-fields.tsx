@@ -1,5 +1,7 @@
 /** Where along the shaft a new gear goes, and the module of its teeth. */
 import { useId } from "react";
+import { useUnits } from "../../store/units";
+import { toothSize } from "../fields/tooth-size";
 import styles from "./add-stage.module.css";
 import type { Choice } from "./candidate";
 import { LocalNumber } from "./local-number";
@@ -13,6 +15,7 @@ interface Props {
 
 export function AlongFields({ plan, name, onChange }: Props) {
   const id = useId();
+  const units = useUnits();
   return (
     <fieldset className={styles.group}>
       <legend>Along {name}, towards the</legend>
@@ -36,7 +39,6 @@ export function AlongFields({ plan, name, onChange }: Props) {
           shortLabel="at"
           value={plan.at}
           unit="mm"
-          spokenUnit="millimetres"
           step={5}
           width={5}
           onChange={(at) => {
@@ -45,11 +47,9 @@ export function AlongFields({ plan, name, onChange }: Props) {
         />
         {plan.candidate.hasTeeth ? (
           <LocalNumber
-            label="Module of both gears"
-            shortLabel="module"
+            {...toothSize(units, "both gears")}
             value={plan.candidate.module}
-            unit="mm"
-            spokenUnit="millimetres"
+            unit="module"
             least={0}
             above
             step={0.5}

@@ -1,6 +1,7 @@
 /** The angle between the two shafts, and both ways of reading one that isn't a right angle. */
 import { useId } from "react";
-import { figures } from "../../engine/wording";
+import { figuresIn } from "../../engine/wording";
+import { useUnits } from "../../store/units";
 import styles from "./add-stage.module.css";
 import { LocalNumber } from "./local-number";
 
@@ -17,6 +18,7 @@ const RIGHT = 90;
 
 export function AngleChoice({ angle, onChange, back, on }: Props) {
   const id = useId();
+  const units = useUnits();
   const sharp = Math.min(angle, 180 - angle);
   const readings = [
     { value: sharp, words: `leans back towards the ${back}` },
@@ -43,7 +45,6 @@ export function AngleChoice({ angle, onChange, back, on }: Props) {
           hideLabel
           value={angle}
           unit="°"
-          spokenUnit="degrees"
           least={0}
           above
           most={180}
@@ -58,13 +59,14 @@ export function AngleChoice({ angle, onChange, back, on }: Props) {
       {angle === RIGHT ? null : (
         <div className={styles.readings} role="radiogroup" aria-label="Which way it leans">
           <p>
-            The same two lines make {figures(sharp)}° on one side and {figures(180 - sharp)}° on the other:
+            The same two lines make {figuresIn(sharp, units)}° on one side and {figuresIn(180 - sharp, units)}° on the
+            other:
           </p>
           {readings.map(({ value, words }) => (
             <label key={value} className={styles.reading}>
               <input type="radio" name={`${id}-way`} checked={angle === value} onChange={() => onChange(value)} />
               <span>
-                <b>{figures(value)}°</b> the new shaft {words}
+                <b>{figuresIn(value, units)}°</b> the new shaft {words}
               </span>
             </label>
           ))}

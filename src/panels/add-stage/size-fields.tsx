@@ -2,6 +2,7 @@
 import { useEffect, useId, useState } from "react";
 import { LIMITS } from "../../engine/drive/types";
 import { gearSize, nameText } from "../../engine/wording";
+import { useUnits } from "../../store/units";
 import { ChoiceField } from "../fields/choice-field";
 import styles from "./add-stage.module.css";
 import type { Candidate } from "./candidate";
@@ -21,13 +22,14 @@ const NEW = "new";
 
 export function SizeFields({ candidate, name, newName, onSizes, onGear }: Props) {
   const { gear, sizes, usable, hasTeeth } = candidate;
+  const units = useUnits();
   const what = hasTeeth ? "Teeth" : "Diameter";
   const size = (side: 0 | 1, of: string) => (
     <LocalNumber
       label={`${what} on ${of}`}
       value={sizes[side]}
       unit={hasTeeth ? undefined : "mm"}
-      spokenUnit={hasTeeth ? "teeth" : "millimetres"}
+      spokenUnit={hasTeeth ? "teeth" : undefined}
       whole={hasTeeth}
       least={hasTeeth ? 1 : 0}
       above={!hasTeeth}
@@ -50,7 +52,7 @@ export function SizeFields({ candidate, name, newName, onSizes, onGear }: Props)
           choices={[
             ...usable.map((one) => ({
               value: `g${one.id}`,
-              words: `${nameText(one.id)}, which is there: ${gearSize(one)}`,
+              words: `${nameText(one.id)}, which is there: ${gearSize(one, units)}`,
             })),
             { value: NEW, words: "a new one" },
           ]}
@@ -72,6 +74,7 @@ function RatioField({ candidate, onSizes }: Pick<Props, "candidate" | "onSizes">
   const [said, setSaid] = useState<{ readonly ok: boolean; readonly words: string } | null>(null);
   const [given, setGiven] = useState<readonly [number, number] | null>(null);
   const { sizes } = candidate;
+  const units = useUnits();
 
   // Sizes that were changed otherwise no longer follow from what stands in the field.
   useEffect(() => {
@@ -84,7 +87,7 @@ function RatioField({ candidate, onSizes }: Pick<Props, "candidate" | "onSizes">
   const type = (next: string) => {
     setText(next);
     if (next.trim() === "") return setSaid(null);
-    const read = sizesForRatio(next, candidate);
+    const read = sizesForRatio(next, candidate, units);
     setSaid(read);
     if (!read.ok) return setGiven(null);
     setGiven(read.sizes);

@@ -1,20 +1,35 @@
 /**
- * An editable number with its unit, in place. What is typed is tried at once: a good number goes to the drive while it
+ * An editable number with its unit, in place. Value, step and limits are in the file's unit; it shows and reads the unit that
+ * is chosen, and any other that is typed with the number. What is typed is tried at once: a good number goes to the drive while it
  * is typed, a half-typed or bad one never does and says why. Enter or leaving the field settles it as one undo step,
  * Escape takes it back.
  */
 import { Minus, Plus } from "lucide-react";
 import { type ClipboardEvent, type CSSProperties, type KeyboardEvent, useEffect, useId, useRef, useState } from "react";
+import { unitSpoken } from "../../engine/explain/numbers";
+import { FILE_UNITS, type Unit, type UnitChoice } from "../../engine/units/choice";
+import { LONGEST } from "../../engine/units/read";
+import { quantityIn } from "../../engine/wording";
 import { beginDrag, cancelDrag, endDrag } from "../../store/document";
+import { currentUnits, useUnits } from "../../store/units";
+import { announce } from "../../store/view";
 import { roomFor } from "./bubble-room";
 import styles from "./fields.module.css";
-import { LONGEST, type NumberRules, numberText, readNumber, stepped } from "./number-text";
+import {
+  fieldUnit,
+  fileValue,
+  fullText,
+  limitIn,
+  type NumberRules,
+  readNumber,
+  restText,
+  steppedIn,
+  valueIn,
+} from "./number-text";
+import { SeriesList, type SeriesOf } from "./series-list";
 import { useHold } from "./use-hold";
 
-/** Significant digits shown at rest; all of them while the field is being edited. */
-const SHOWN_DIGITS = 7;
-
-export interface NumberFieldProps extends NumberRules {
+export interface NumberFieldProps extends Omit<NumberRules, "also"> {
   /** What the number is, e.g. "Teeth of b1"; read out, and shown unless `hideLabel`. */
   readonly label: string;
   /** A shorter label to show in the place of `label`, where the surroundings say the rest. */
@@ -22,12 +37,22 @@ export interface NumberFieldProps extends NumberRules {
   readonly hideLabel?: boolean;
   /** null: nothing given (an empty field). */
   readonly value: number | null;
-  /** Makes the edit. Returns null if it went through, else one sentence on why it can't. */
-  readonly onChange: (value: number) => string | null;
+  /** The digits of the value as the file has them, where they are more than a double holds. */
+  readonly digits?: string;
+  /** Makes the edit, with the exact digits where a double doesn't hold them. Returns null if it went through, else one sentence on why it can't. */
+  readonly onChange: (value: number, digits?: string) => string | null;
+  /** Another quantity that this field takes where its unit is typed with the number, and what it is called. */
+  readonly also?: {
+    readonly unit: "W" | "N·m";
+    readonly name: string;
+    readonly onChange: (value: number) => string | null;
+  };
+  /** Usual values, in a list that one can open. */
+  readonly series?: SeriesOf;
   /** Empties an optional field; left out where a number must stand. */
   readonly onClear?: () => string | null;
   readonly step?: number;
-  /** The unit as read out, e.g. "millimetres". */
+  /** The unit as read out, where it is none that can be chosen: "teeth". */
   readonly spokenUnit?: string;
   /** The format's term, or what the number means: shown on hover and on focus. */
   readonly hint?: string;
@@ -42,13 +67,18 @@ export interface NumberFieldProps extends NumberRules {
 type Session = "typing" | "stepping" | null;
 
 export function NumberField(props: NumberFieldProps) {
-  const { label, value, unit, step = 1, hint } = props;
+  const { label, value, step = 1, hint } = props;
+  const units = useUnits();
+  const shownUnit = fieldUnit(props.unit, units);
+  const unit = shownUnit ?? props.unit;
   const [draft, setDraft] = useState<string | null>(null);
   const [focused, setFocused] = useState(false);
   /** The hint put away by Escape. */
   const [hushed, setHushed] = useState(false);
   const [bubbleAt, setBubbleAt] = useState({ end: false, above: false });
   const [complaint, setComplaint] = useState<string | null>(null);
+  /** How something was understood that was typed in another unit, or as two numbers. */
+  const [meaning, setMeaning] = useState<string | null>(null);
   const session = useRef<Session>(null);
   const latest = useRef(props);
   latest.current = props;
@@ -86,16 +116,36 @@ export function NumberField(props: NumberFieldProps) {
       setComplaint(props.onClear());
       return;
     }
-    const read = readNumber(text, props);
-    setComplaint("value" in read ? props.onChange(read.value) : read.complaint);
+    const { also } = props;
+    const read = readNumber(text, { ...props, also: also?.unit }, units);
+    if ("complaint" in read) {
+      setMeaning(null);
+      setComplaint(read.complaint);
+      return;
+    }
+    const isOther = also !== undefined && read.unit === also.unit;
+    setComplaint(isOther ? also.onChange(read.value) : props.onChange(read.value, read.digits));
+    const told = meaningWords(
+      read.meaning ?? (isOther ? text.trim() : undefined),
+      read.value,
+      read.unit ?? props.unit,
+      units,
+    );
+    setMeaning(told && isOther ? `${told}, taken as the ${also.name}` : told);
+  };
+
+  const tellMeaning = () => {
+    if (meaning !== null && complaint === null) announce(`${meaning}.`);
+    setMeaning(null);
   };
 
   const leave = () => {
     setFocused(false);
     if (draft !== null && complaint !== null && value !== null) {
-      setComplaint(`${complaint} Kept ${numberText(value, SHOWN_DIGITS)}${unit ? ` ${unit}` : ""}.`);
+      setComplaint(`${complaint} Kept ${restText(value, props.unit, units, props.digits)}${unit ? ` ${unit}` : ""}.`);
     }
     setDraft(null);
+    tellMeaning();
     settle();
   };
 
@@ -104,6 +154,7 @@ export function NumberField(props: NumberFieldProps) {
     session.current = null;
     setDraft(null);
     setComplaint(null);
+    setMeaning(null);
   };
 
   // What is said after leaving stays until the next thing is done.
@@ -121,14 +172,19 @@ export function NumberField(props: NumberFieldProps) {
   const stepBy = (times: number) => {
     const { value, least, onChange } = latest.current;
     const from = value ?? Math.max(0, least ?? 0);
-    const to = stepped(from, step, times, latest.current);
+    // Read anew: a held button steps on while the rendering is one behind.
+    const to = steppedIn(from, step, times, { ...latest.current, also: undefined }, currentUnits());
     setDraft(null);
+    setMeaning(null);
     setComplaint(to === value ? null : onChange(to));
   };
 
   const keyDown = (event: KeyboardEvent<HTMLInputElement>) => {
     if (event.key === "Enter") {
-      if (draft !== null && complaint === null) setDraft(null);
+      if (draft !== null && complaint === null) {
+        setDraft(null);
+        tellMeaning();
+      }
       settle();
       return;
     }
@@ -163,14 +219,27 @@ export function NumberField(props: NumberFieldProps) {
     setComplaint("What you pasted is a page of text, not a number: nothing was taken over.");
   };
 
+  const choose = (of: number) => {
+    begin("stepping");
+    setDraft(null);
+    setMeaning(null);
+    setComplaint(props.onChange(fileValue(of, props.unit, units)));
+    settle();
+  };
+
   const hold = useHold(
     (times) => stepBy(times),
     () => begin("stepping"),
     settle,
   );
 
-  const shown = draft ?? (value === null ? "" : numberText(value, focused ? undefined : SHOWN_DIGITS));
-  const described = [complaint ? `${id}-why` : null, hint ? `${id}-hint` : null].filter(Boolean).join(" ");
+  const text = (of: typeof fullText, how: UnitChoice): string =>
+    value === null ? "" : of(value, props.unit, how, props.digits);
+  const shown = draft ?? text(focused ? fullText : restText, units);
+  const heard = text(restText, { ...units, decimalSign: FILE_UNITS.decimalSign }).replace("≈", "about ");
+  const limit = (of: number | undefined) => limitIn(of, { unit: props.unit }, units);
+  const note = meaning ?? hint;
+  const described = [complaint ? `${id}-why` : null, note ? `${id}-hint` : null].filter(Boolean).join(" ");
   const stepper = (times: 1 | -1) => (
     <button
       type="button"
@@ -201,20 +270,22 @@ export function NumberField(props: NumberFieldProps) {
         <input
           id={id}
           className={styles.input}
-          style={{ "--characters": props.width ?? 7 } as CSSProperties}
+          style={{ "--characters": roomOf(shown, props.width) } as CSSProperties}
           type="text"
           role="spinbutton"
-          inputMode={props.whole ? "numeric" : "decimal"}
+          inputMode={props.whole ? "numeric" : props.also ? "text" : "decimal"}
           autoComplete="off"
           spellCheck={false}
           disabled={props.disabled}
           placeholder={props.placeholder}
           value={shown}
-          aria-valuenow={value ?? undefined}
-          aria-valuemin={props.least}
-          aria-valuemax={props.most}
+          aria-valuenow={value === null ? undefined : valueIn(value, props.unit, units)}
+          aria-valuemin={limit(props.least)}
+          aria-valuemax={limit(props.most)}
           aria-valuetext={
-            value === null ? "empty" : `${numberText(value, SHOWN_DIGITS)} ${props.spokenUnit ?? unit ?? ""}`.trim()
+            value === null
+              ? "empty"
+              : `${heard} ${shownUnit ? unitSpoken(shownUnit) : (props.spokenUnit ?? unit ?? "")}`.trim()
           }
           aria-invalid={complaint !== null || undefined}
           aria-describedby={described || undefined}
@@ -236,16 +307,24 @@ export function NumberField(props: NumberFieldProps) {
             {unit}
           </span>
         ) : null}
+        {props.series && value !== null ? (
+          <SeriesList
+            series={props.series}
+            value={valueIn(value, props.unit, units)}
+            unit={unit ?? ""}
+            onChoose={choose}
+          />
+        ) : null}
         {stepper(1)}
       </span>
-      {hint ? (
+      {note ? (
         <span
           id={`${id}-hint`}
           className={focused && !hushed && !complaint ? styles.bubble : styles.hidden}
           data-end={bubbleAt.end || undefined}
           data-above={bubbleAt.above || undefined}
         >
-          {hint}
+          {note}
         </span>
       ) : null}
       <span role="alert">
@@ -264,5 +343,17 @@ export function NumberField(props: NumberFieldProps) {
     </div>
   );
 }
+
+/** "0.5 in = 12.7 mm"; null where what was typed is plain. */
+const meaningWords = (
+  meaning: string | undefined,
+  value: number,
+  unit: string | undefined,
+  units: UnitChoice,
+): string | null => (meaning === undefined ? null : `${meaning} = ${quantityIn(value, (unit ?? "") as Unit, units)}`);
+
+/** Characters that a field has room for: as many as stand in it, so that none is cut off; no double has more. */
+const MOST_CHARACTERS = 24;
+const roomOf = (shown: string, width = 7): number => Math.max(width, Math.min(shown.length, MOST_CHARACTERS));
 
 const STEPS: Readonly<Record<string, number | undefined>> = { ArrowUp: 1, ArrowDown: -1, PageUp: 10, PageDown: -10 };

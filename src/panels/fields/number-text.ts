@@ -1,20 +1,19 @@
-/** What somebody typed, as a number: many ways to write one are read, and what can't be read is answered with a sentence. */
+/** Numbers in a field: what was typed is read by the field's rules, what stands there is written to fit its room. */
 
-/** Unit names that a field in a given unit reads, and what one of each is in it. */
-const UNITS: Readonly<Record<string, Readonly<Record<string, number>>>> = {
-  mm: { mm: 1, cm: 10, m: 1000 },
-  "°": { "°": 1, deg: 1, degree: 1, degrees: 1 },
-  "rev/min": { "rev/min": 1, rpm: 1, "r/min": 1, "1/min": 1, "min-1": 1, "rev/s": 60 },
-  N·m: { n·m: 1, nm: 1, "n m": 1, "n*m": 1 },
-  W: { w: 1, kw: 1000 },
-  N: { n: 1, kn: 1000 },
-  teeth: { teeth: 1, tooth: 1 },
-};
+import { fromDecimal, fromNumber } from "../../engine/motion/rational";
+import { FILE_UNITS, type ShownUnit, type Unit, type UnitChoice } from "../../engine/units/choice";
+import { shortest, shownUnit, toFile, toShown, unitConversion } from "../../engine/units/convert";
+import { type Conversion, SAME } from "../../engine/units/factors";
+import { QUANTITIES } from "../../engine/units/quantities";
+import { type EitherText, readEither, readQuantity } from "../../engine/units/read";
 
 export interface NumberRules {
+  /** The file's unit; what is typed and shown is in the chosen one. Another word than a unit stands there as it is. */
   readonly unit?: string;
+  /** A second unit that the field takes where it is typed with the number. */
+  readonly also?: "W" | "N·m";
   readonly whole?: boolean;
-  /** Smallest allowed; with `above` the value itself is not. */
+  /** In the file's unit: smallest allowed; with `above` the value itself is not. */
   readonly least?: number;
   readonly above?: boolean;
   readonly most?: number;
@@ -22,15 +21,19 @@ export interface NumberRules {
   readonly below?: boolean;
 }
 
-export type NumberText = { readonly value: number } | { readonly complaint: string };
+const unitOf = (unit: string | undefined): Unit | null =>
+  unit !== undefined && Object.hasOwn(QUANTITIES, unit) ? (unit as Unit) : null;
 
-/** Longer than any sensible number; a page of text pasted by mistake is refused by its length. */
-export const LONGEST = 64;
+/** The unit that stands in a field. */
+export const fieldUnit = (unit: string | undefined, units: UnitChoice): ShownUnit | null => {
+  const own = unitOf(unit);
+  return own === null ? null : shownUnit(own, units);
+};
 
-const DECIMAL = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/;
-const HALF_TYPED = /^[+-]?$|^[+-]?\.$|\d[eE][+-]?$|\/[+-]?$/;
-
-const quote = (text: string): string => `“${text.length > 20 ? `${text.slice(0, 20)}…` : text}”`;
+const conversionIn = (unit: string | undefined, units: UnitChoice): Conversion => {
+  const own = unitOf(unit);
+  return own === null ? SAME : unitConversion(own, units);
+};
 
 /** The shortest text that reads back as the same number; with `digits`, rounded to that many significant ones. */
 export function numberText(value: number, digits?: number): string {
@@ -38,94 +41,110 @@ export function numberText(value: number, digits?: number): string {
   return String(Number(value.toPrecision(digits)));
 }
 
-function withoutUnit(text: string, unit: string | undefined): { readonly digits: string; readonly factor: number } {
-  const names = { ...(unit ? UNITS[unit] : undefined), ...(unit ? undefined : { "%": 0.01 }) };
-  const low = text.toLowerCase();
-  // The longest name first: "mm" before "m".
-  for (const [name, factor] of Object.entries(names).sort((a, b) => b[0].length - a[0].length)) {
-    if (low.endsWith(name) && /\d[\s.]*$/.test(text.slice(0, -name.length))) {
-      return { digits: text.slice(0, text.length - name.length).trim(), factor };
-    }
-  }
-  return { digits: text, factor: 1 };
+/** All digits, for editing: what is read back is the number of the file itself. `exact`: the file's own digits. */
+export function fullText(value: number, unit: string | undefined, units: UnitChoice, exact?: string): string {
+  const conversion = conversionIn(unit, units);
+  const text = exact !== undefined && conversion === SAME ? exact : shortest(value, conversion).text;
+  return text.replace(".", units.decimalSign);
 }
 
-function decimal(text: string): NumberText {
-  if (!DECIMAL.test(text)) return { complaint: `${quote(text)} is not a number: write digits, as in 12 or 1.5.` };
-  const value = Number(text);
-  return Number.isFinite(value) ? { value } : { complaint: `${quote(text)} is too large a number to reckon with.` };
-}
+/** Digits that a number at rest may have before it is rounded to the chosen figures. */
+const SHOWN_DIGITS = 7;
 
-function commas(text: string): NumberText | string {
-  if (!text.includes(",")) return text;
-  const [whole = "", part = "", ...more] = text.split(",");
-  if (more.length > 0 || text.includes(".")) {
-    return { complaint: `${quote(text)} has more than one decimal sign: write it without separators, as in 1450.5.` };
-  }
-  if (/^[+-]?[1-9]\d{0,2}$/.test(whole) && /^\d{3}$/.test(part)) {
-    const plain = numberText(Number(`${whole}.${part}`));
-    return { complaint: `${quote(text)} can be read two ways: write ${whole}${part} or ${plain}.` };
-  }
-  return `${whole}.${part}`;
+/** Characters that a field grows to for a number at rest. */
+const MOST_ROOM = 10;
+
+/** A number at rest: in full where it is short, else rounded behind a sign that says so, "≈1.575"; never longer than its room. */
+export function restText(value: number, unit: string | undefined, units: UnitChoice, exact?: string): string {
+  const { text, exact: isWhole } = shortest(value, conversionIn(unit, units), SHOWN_DIGITS);
+  const isExact = isWhole && (exact === undefined || exact === text);
+  const signed = (digits: string): string => digits.replace("e+", "e").replace(".", units.decimalSign);
+  if (isExact && text.length <= MOST_ROOM) return signed(text);
+  const near = toShown(value, conversionIn(unit, units));
+  const rounded = String(Number(near.toPrecision(units.figures)));
+  if (rounded.length < MOST_ROOM) return signed(`≈${rounded}`);
+  const short = near.toExponential(units.figures - 1).replace(/\.?0*e/, "e");
+  return signed(isExact && Number(short) === near ? short : `≈${short}`);
 }
 
 /** The number that a text says, by the rules of its field; else one sentence on why it doesn't. Never throws. */
-export function readNumber(typed: string, rules: NumberRules = {}): NumberText {
-  if (typed.length > LONGEST) return { complaint: "That is far too long for one number: type just the number." };
-  const text = typed
-    .trim()
-    .replace(/[\u2212\u2013]/g, "-")
-    // Groups of three set apart by a space, as in 1 450.
-    .replace(/(?<=\d)[ \u00a0\u2009\u202f](?=\d{3}(?!\d))/g, "");
-  if (text === "") return { complaint: "Type a number." };
-  const { digits, factor } = withoutUnit(text, rules.unit);
-  const point = commas(digits);
-  if (typeof point !== "string") return point;
-  if (HALF_TYPED.test(point)) return { complaint: `${quote(text)} is not finished: go on typing the number.` };
-  const read = fraction(point);
-  return "value" in read ? withinRules(read.value * factor, rules) : read;
+export function readNumber(typed: string, rules: NumberRules = {}, units: UnitChoice = FILE_UNITS): EitherText {
+  const unit = rules.unit ?? "";
+  const read: EitherText = rules.also ? readEither(typed, unit, rules.also, units) : readQuantity(typed, unit, units);
+  if ("complaint" in read) return read;
+  // The other unit has rules of its own: whoever takes it says so.
+  const within = read.unit === undefined ? withinRules(read.value, rules, units) : null;
+  return within ?? read;
 }
 
-function fraction(text: string): NumberText {
-  const slash = text.indexOf("/");
-  if (slash < 0) return decimal(text);
-  const over = decimal(text.slice(0, slash).trim());
-  const under = decimal(text.slice(slash + 1).trim());
-  if (!("value" in over) || !("value" in under)) {
-    return { complaint: `${quote(text)} is not a fraction: write one number over another, as in 1/3.` };
-  }
-  if (under.value === 0) return { complaint: "Nothing can be divided by 0: write another number below the line." };
-  return { value: over.value / under.value };
-}
+/** Digits in threes: by commas where the decimal sign is a point, as the page's language has it. */
+const grouped = (value: number, units: UnitChoice): string => {
+  const text = value.toLocaleString("en-GB", { maximumFractionDigits: 6 });
+  return units.decimalSign === "." ? text : text.replace(/[.,]/g, (mark) => (mark === "." ? "," : "\u202f"));
+};
 
-const grouped = (value: number): string => value.toLocaleString("en-GB", { maximumFractionDigits: 6 });
-
-function withinRules(value: number, rules: NumberRules): NumberText {
-  const unit = rules.unit ? ` ${rules.unit}` : "";
+/** A complaint where a number of the file is not within the rules, told in the chosen unit. */
+function withinRules(value: number, rules: NumberRules, units: UnitChoice): { readonly complaint: string } | null {
+  const shown = fieldUnit(rules.unit, units) ?? rules.unit;
+  const unit = shown ? ` ${shown}` : "";
+  const told = (limit: number): string => grouped(limitIn(limit, rules, units) ?? limit, units);
   const { least, most } = rules;
   if (!Number.isFinite(value)) return { complaint: "That is too large a number to reckon with." };
   if (rules.whole && !Number.isInteger(value)) {
+    const sixth = numberText(value, 6).replace(".", units.decimalSign);
     return {
-      complaint: `Only whole numbers go here: ${grouped(Math.floor(value))} or ${grouped(Math.ceil(value))}, not ${numberText(value, 6)}.`,
+      complaint: `Only whole numbers go here: ${grouped(Math.floor(value), units)} or ${grouped(Math.ceil(value), units)}, not ${sixth}.`,
     };
   }
   if (least !== undefined && (rules.above ? value <= least : value < least)) {
-    return { complaint: `It must be ${rules.above ? "more than" : "at least"} ${grouped(least)}${unit}.` };
+    return { complaint: `It must be ${rules.above ? "more than" : "at least"} ${told(least)}${unit}.` };
   }
   if (most !== undefined && (rules.below ? value >= most : value > most)) {
-    return { complaint: `It must be ${rules.below ? "less than" : "at most"} ${grouped(most)}${unit}.` };
+    return { complaint: `It must be ${rules.below ? "less than" : "at most"} ${told(most)}${unit}.` };
   }
-  return { value };
+  return null;
 }
 
-/** The next value up or down that a step leads to, kept within the rules, on the grid of the step. */
+/** A step of the file's unit as a round one of the chosen unit: 1, 2 or 5 of some power of ten; a whole pitch. */
+export function shownStep(step: number, unit: string | undefined, units: UnitChoice): number {
+  const conversion = conversionIn(unit, units);
+  if (conversion === SAME) return step;
+  if (conversion.kind === "over") return 1;
+  const near = toShown(step, conversion);
+  const power = 10 ** Math.floor(Math.log10(near));
+  const nearest = [1, 2, 5, 10].reduce((best, round) =>
+    Math.abs(Math.log(near / power / round)) < Math.abs(Math.log(near / power / best)) ? round : best,
+  );
+  return Number((nearest * power).toPrecision(3));
+}
+
+/** The next value up or down that a step leads to, in the chosen unit and back, kept within the rules, on the grid of the step. */
+export function steppedIn(value: number, step: number, times: number, rules: NumberRules, units: UnitChoice): number {
+  const conversion = conversionIn(rules.unit, units);
+  if (conversion === SAME) return stepped(value, step, times, rules);
+  const shownRules = { ...rules, least: limitIn(rules.least, rules, units), most: limitIn(rules.most, rules, units) };
+  const from = Number(shortest(value, conversion).text);
+  const to = stepped(from, shownStep(step, rules.unit, units), times, shownRules);
+  return to === from ? value : toFile(fromDecimal(String(to)), conversion).value;
+}
+
+/** A limit of the file's unit in the chosen one. No field has a largest module, so a pitch too has to be more than 0. */
+export function limitIn(limit: number | undefined, { unit }: NumberRules, units: UnitChoice): number | undefined {
+  return limit === undefined || limit === 0 ? limit : toShown(limit, conversionIn(unit, units));
+}
+
+/** A number of the file as the nearest one of the chosen unit. */
+export const valueIn = (value: number, unit: string | undefined, units: UnitChoice): number =>
+  Number(shortest(value, conversionIn(unit, units)).text);
+
+/** The same within one unit. */
 export function stepped(value: number, step: number, times: number, rules: NumberRules): number {
   const grid = Math.round((value / step) * 1e6) / 1e6;
   const from = times > 0 ? Math.floor(grid) : Math.ceil(grid);
   // Rounded to the step's own decimals, so that 0.1 steps don't gather dust.
   const decimals = Math.max(0, Math.ceil(-Math.log10(step)) + 1);
   const next = Number(((from + times) * step).toFixed(decimals));
-  return "value" in withinRules(next, rules) ? next : limit(value, next, step, rules);
+  return withinRules(next, { ...rules, unit: undefined }, FILE_UNITS) === null ? next : limit(value, next, step, rules);
 }
 
 function limit(value: number, next: number, step: number, rules: NumberRules): number {
@@ -139,3 +158,7 @@ function limit(value: number, next: number, step: number, rules: NumberRules): n
   }
   return value;
 }
+
+/** A number of the chosen unit as one of the file: what typing it gives. */
+export const fileValue = (shown: number, unit: string | undefined, units: UnitChoice): number =>
+  toFile(fromNumber(shown), conversionIn(unit, units)).value;

@@ -7,10 +7,12 @@ import { type Gear, type GearKind, hasTeeth, LIMITS } from "../../engine/drive/t
 import { endNames } from "../../engine/explain/ends";
 import { nameText } from "../../engine/wording";
 import { useDocument } from "../../store/document";
+import { useUnits } from "../../store/units";
 import { setView } from "../../store/view";
 import { doEdit, tryEdit } from "../edit";
 import { ChoiceField } from "../fields/choice-field";
 import { NumberField } from "../fields/number-field";
+import { toothSize } from "../fields/tooth-size";
 import { PartMenu } from "./part-menu";
 import styles from "./parts-list.module.css";
 import { useRow } from "./rows";
@@ -85,7 +87,6 @@ function GearRowOf({ gear }: { readonly gear: Gear }) {
           }
           value={gear.at}
           unit="mm"
-          spokenUnit="millimetres"
           width={4}
           onChange={set("at")}
         />
@@ -95,7 +96,6 @@ function GearRowOf({ gear }: { readonly gear: Gear }) {
           hint="Face width: how long the teeth are (face)."
           value={gear.face}
           unit="mm"
-          spokenUnit="millimetres"
           least={0}
           above
           width={4}
@@ -110,6 +110,7 @@ function GearRowOf({ gear }: { readonly gear: Gear }) {
 }
 
 function SizeFields({ gear, name }: { readonly gear: Gear; readonly name: string }) {
+  const units = useUnits();
   if (!hasTeeth(gear)) {
     return (
       <NumberField
@@ -118,11 +119,13 @@ function SizeFields({ gear, name }: { readonly gear: Gear; readonly name: string
         hint="Rolling diameter, at the heel on a cone (diameter)."
         value={gear.diameter}
         unit="mm"
-        spokenUnit="millimetres"
         least={0}
         above
         width={5}
-        onChange={(diameter) => tryEdit(setGear(gear.id, { diameter }), `diameter of ${name}`)}
+        digits={gear.diameterDigits}
+        onChange={(diameter, diameterDigits) =>
+          tryEdit(setGear(gear.id, { diameter, diameterDigits }), `diameter of ${name}`)
+        }
       />
     );
   }
@@ -141,12 +144,9 @@ function SizeFields({ gear, name }: { readonly gear: Gear; readonly name: string
         onChange={(teeth) => tryEdit(setGear(gear.id, { teeth }), `teeth of ${name}`)}
       />
       <NumberField
-        label={`Module of ${name}`}
-        shortLabel="module"
-        hint="Size of the teeth: pitch diameter over teeth, at the heel on a bevel gear (module). Mates must agree."
+        {...toothSize(units, name)}
         value={gear.module}
-        unit="mm"
-        spokenUnit="millimetres"
+        unit="module"
         least={0}
         above
         step={0.5}
@@ -164,7 +164,7 @@ interface FinerNumber {
   readonly shortLabel: string;
   readonly hint: string;
   readonly unit: string;
-  readonly spokenUnit: string;
+  readonly spokenUnit?: string;
   readonly least?: number;
   readonly above?: boolean;
   readonly most?: number;
@@ -178,7 +178,6 @@ const TOOTH_NUMBERS: readonly FinerNumber[] = [
     shortLabel: "pressure angle",
     hint: "Usually 20° (pressureAngle). Mates must agree.",
     unit: "°",
-    spokenUnit: "degrees",
     least: 0,
     above: true,
     most: 45,
@@ -220,7 +219,6 @@ const TOOTH_NUMBERS: readonly FinerNumber[] = [
     shortLabel: "backlash",
     hint: "How much this gear's own teeth are thinned at the pitch circle (backlash).",
     unit: "mm",
-    spokenUnit: "millimetres",
     least: 0,
     step: 0.05,
   },
@@ -233,7 +231,6 @@ const BODY_NUMBERS: readonly FinerNumber[] = [
     shortLabel: "bore",
     hint: "Diameter of the hole for the shaft; 0 for none (bore).",
     unit: "mm",
-    spokenUnit: "millimetres",
     least: 0,
   },
   {
@@ -242,7 +239,6 @@ const BODY_NUMBERS: readonly FinerNumber[] = [
     shortLabel: "phase",
     hint: "How far the gear is turned on its shaft (phase).",
     unit: "°",
-    spokenUnit: "degrees",
   },
 ];
 

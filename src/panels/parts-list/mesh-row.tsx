@@ -3,8 +3,10 @@ import { setMesh, swapSizes } from "../../engine/drive/commands/mesh";
 import { removeMesh } from "../../engine/drive/commands/remove";
 import { hasTeeth, type Mesh } from "../../engine/drive/types";
 import type { Solved } from "../../engine/solved";
-import { nameText, quantity, shaftName } from "../../engine/wording";
+import type { UnitChoice } from "../../engine/units/choice";
+import { figuresIn, nameText, quantityIn, shaftName } from "../../engine/wording";
 import { useDocument } from "../../store/document";
+import { useUnits } from "../../store/units";
 import { doEdit, tryEdit } from "../edit";
 import { DirectionDial } from "../fields/direction-dial";
 import { NumberField } from "../fields/number-field";
@@ -27,7 +29,8 @@ function MeshRowOf({ mesh, index }: MeshProps) {
   const row = useRow<HTMLLIElement>("mesh", mesh.id);
   const words = useDocument(({ solved }) => pairWords(solved, index));
   const kind = useDocument(({ solved }) => solved.placement.meshes[index]?.kind);
-  const misfit = useDocument(({ solved }) => loopWords(solved, index));
+  const units = useUnits();
+  const misfit = useDocument(({ solved }) => loopWords(solved, index, units));
   const isRubbed = useDocument(({ solved }) =>
     mesh.gears.some((id) => {
       const gear = solved.drive.gears[solved.index.gears.get(id) ?? -1];
@@ -69,7 +72,6 @@ function MeshRowOf({ mesh, index }: MeshProps) {
             hint="Between the two outward axes, more than 0° and less than 180° (shaftAngle)."
             value={mesh.shaftAngle}
             unit="°"
-            spokenUnit="degrees"
             least={0}
             above
             most={180}
@@ -106,13 +108,14 @@ function pairWords({ drive, index }: Solved, mesh: number): string {
   return `${side(0)} with ${side(1)}`;
 }
 
-function loopWords({ placement }: Solved, mesh: number): string | null {
+function loopWords({ placement }: Solved, mesh: number, units: UnitChoice): string | null {
   const placed = placement.meshes[mesh];
   if (!placed) return "Not placed: no chain of meshes leads here from a shaft with a place of its own.";
   if (!placed.closesLoop) return null;
   const { millimetres, degrees } = placed.misfit;
   if (millimetres === 0 && degrees === 0) return "Closes a loop: it fits.";
-  return `Closes a loop: off by ${quantity(millimetres, "mm", 3)} and ${quantity(degrees, "°", 3)}.`;
+  const few = { ...units, figures: 3 } as const;
+  return `Closes a loop: off by ${quantityIn(millimetres, "mm", few)} and ${quantityIn(degrees, "°", few)}.`;
 }
 
 function LiesField({ mesh, index }: MeshProps) {
@@ -145,7 +148,6 @@ function LiesField({ mesh, index }: MeshProps) {
           hint={`Degrees round ${nearName}, right-handed about its positive axis from its reference (azimuth).`}
           value={mesh.azimuth}
           unit="°"
-          spokenUnit="degrees"
           step={5}
           width={5}
           onChange={set}
@@ -164,7 +166,6 @@ function FrictionFields({ mesh, name }: { readonly mesh: Mesh; readonly name: st
         hint="Force that presses the two together (normalForce); empty where it isn't known."
         value={mesh.normalForce ?? null}
         unit="N"
-        spokenUnit="newtons"
         least={0}
         step={10}
         width={5}
@@ -191,6 +192,7 @@ function FrictionFields({ mesh, name }: { readonly mesh: Mesh; readonly name: st
 /** The usual efficiency of this kind of pair: offered with its source, taken only when asked for. */
 function UsualEfficiency({ mesh, index, name }: MeshProps & { readonly name: string }) {
   const kind = useDocument(({ solved }) => solved.placement.meshes[index]?.kind);
+  const units = useUnits();
   const usual = kind?.words.usualEfficiency;
   if (!kind || !usual || mesh.efficiency === usual.value) return null;
   return (
@@ -201,7 +203,7 @@ function UsualEfficiency({ mesh, index, name }: MeshProps & { readonly name: str
         aria-label={`Use ${usual.value}, the usual efficiency, at mesh ${name}`}
         onClick={() => doEdit(setMesh(mesh.id, { efficiency: usual.value }), `efficiency of ${name}`)}
       >
-        Use {usual.value}
+        Use {figuresIn(usual.value, units)}
       </button>{" "}
       usual for {kind.words.name} ({usual.source})
     </p>

@@ -94,7 +94,6 @@ function PoseFields({ pose, id, name }: { readonly pose: Pose; readonly id: stri
               hint={hint}
               value={pose[key][i] ?? 0}
               unit={unit}
-              spokenUnit={unit ? "millimetres" : undefined}
               step={unit ? 5 : 0.1}
               width={4}
               onChange={set(key, i)}

@@ -3,7 +3,9 @@ import { setPort } from "../../engine/drive/commands/port";
 import type { Port, PortRole } from "../../engine/drive/types";
 import { turning } from "../../engine/explain/directions";
 import { spoken } from "../../engine/explain/numbers";
+import { supplyWords } from "../../engine/explain/supply-words";
 import { useDocument } from "../../store/document";
+import { useUnits } from "../../store/units";
 import { doEdit, tryEdit } from "../edit";
 import { ChoiceField } from "../fields/choice-field";
 import { NumberField } from "../fields/number-field";
@@ -31,6 +33,9 @@ export function PortRow({ shaft, id, name }: PortRowProps) {
   const port = useDocument(({ solved }) => solved.drive.ports[solved.index.portOfShaft[shaft] ?? -1]);
   const way = useDocument(({ solved }) => turning(solved, shaft));
   const found = useDocument(({ solved }) => solved.motion.speed[shaft] ?? null);
+
+  const units = useUnits();
+  const supply = port ? supplyWords(port, units) : null;
 
   const setRole = (role: Role) => {
     if (role === "none") return doEdit(setPort(id, null), `free ${name}`);
@@ -60,16 +65,19 @@ export function PortRow({ shaft, id, name }: PortRowProps) {
               hint="Plus is counterclockwise for an eye at the shaft's + end; minus the other way (speed)."
               value={port.speed ?? 0}
               unit="rev/min"
-              spokenUnit="revolutions per minute"
               step={10}
               width={5}
-              onChange={(speed) => tryEdit(setPort(id, { ...port, speed }), `speed of ${name}`)}
+              digits={port.speedDigits}
+              onChange={(speed, speedDigits) =>
+                tryEdit(setPort(id, { ...port, speed, speedDigits }), `speed of ${name}`)
+              }
             />
           ) : null}
           <SizeFields port={port} id={id} name={name} />
         </div>
       ) : null}
-      <p className={styles.soft}>{found === null ? way : <span title={spoken(found, "rev/min")}>{way}</span>}</p>
+      {supply ? <p>{supply}</p> : null}
+      <p className={styles.soft}>{found === null ? way : <span title={spoken(found, "rev/min", units)}>{way}</span>}</p>
     </div>
   );
 }
@@ -85,34 +93,36 @@ function SizeFields({ port, id, name }: SizeProps) {
   const isInput = port.role === "input";
   const set = (size: { torque?: number; power?: number }, what: string) =>
     tryEdit(setPort(id, { ...port, torque: undefined, power: undefined, ...size }), `${what} at ${name}`);
+  const setTorque = (torque: number) => set({ torque }, "torque");
+  const setPower = (power: number) => set({ power }, "power");
   const meaning = isInput ? "What the motor or hand can give" : "The load, which opposes the motion";
   return (
     <>
       <NumberField
         label={`${isInput ? "Available torque" : "Load torque"} at ${name}`}
         shortLabel="torque"
-        hint={`${meaning}; empty where it isn't known. Takes the place of the power (torque).`}
+        hint={`${meaning}; empty where it isn't known. Takes the place of the power (torque).${isInput ? " A crank as 50 N x 150 mm." : ""}`}
         value={port.torque ?? null}
         unit="N·m"
-        spokenUnit="newton metres"
         least={0}
         width={4}
         placeholder="–"
-        onChange={(torque) => set({ torque }, "torque")}
+        also={{ unit: "W", name: "power", onChange: setPower }}
+        onChange={setTorque}
         onClear={() => set({}, "torque")}
       />
       <NumberField
         label={`${isInput ? "Available power" : "Load power"} at ${name}`}
         shortLabel="or power"
-        hint={`${meaning}; empty where it isn't known. Takes the place of the torque (power).`}
+        hint={`${meaning}; empty where it isn't known. Takes the place of the torque (power).${isInput ? " A motor as 12 V 1.5 A." : ""}`}
         value={port.power ?? null}
         unit="W"
-        spokenUnit="watts"
         least={0}
         step={10}
         width={4}
         placeholder="–"
-        onChange={(power) => set({ power }, "power")}
+        also={{ unit: "N·m", name: "torque", onChange: setTorque }}
+        onChange={setPower}
         onClear={() => set({}, "power")}
       />
     </>

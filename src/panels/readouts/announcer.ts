@@ -6,6 +6,7 @@ import { statusWords } from "../../engine/explain/statuses";
 import type { Solved } from "../../engine/solved";
 import { shaftName } from "../../engine/wording";
 import { documentStore, isDragging } from "../../store/document";
+import { currentUnits } from "../../store/units";
 import { announce } from "../../store/view";
 
 /** A breath after the last change, ms: an edit that is settled changes the document more than once. */
@@ -19,7 +20,7 @@ export function outputsSpoken(solved: Solved, outputs: readonly number[]): strin
     .slice(0, MOST_OUTPUTS)
     .map((shaft) => {
       const speed = solved.motion.speed[shaft] ?? null;
-      const size = spoken(speed === null ? null : Math.abs(speed), "rev/min", "speed not fixed yet");
+      const size = spoken(speed === null ? null : Math.abs(speed), "rev/min", currentUnits(), "speed not fixed yet");
       return `${shaftName(solved.drive, shaft)}: ${size}, ${turning(solved, shaft)}.`;
     })
     .join(" ");

@@ -2,7 +2,8 @@
 import { turning } from "../../engine/explain/directions";
 import { shown } from "../../engine/explain/numbers";
 import type { Solved } from "../../engine/solved";
-import { figures } from "../../engine/wording";
+import type { UnitChoice } from "../../engine/units/choice";
+import { figuresIn } from "../../engine/wording";
 
 export interface ShaftWords {
   readonly direction: string;
@@ -16,7 +17,7 @@ export interface ShaftWords {
 const size = (value: number | null): number | null => (value === null ? null : Math.abs(value));
 
 /** All that a card says of one shaft, as sizes: which way it turns stands in words. */
-export function shaftWords(solved: Solved, shaft: number): ShaftWords {
+export function shaftWords(solved: Solved, shaft: number, units: UnitChoice): ShaftWords {
   const { motion, load, drive } = solved;
   const { torque = null, power = null } = load.shafts[shaft] ?? {};
   const gain = load.gain[shaft] ?? null;
@@ -24,23 +25,23 @@ export function shaftWords(solved: Solved, shaft: number): ShaftWords {
   const hasFigures = torque !== null && bySize;
   return {
     direction: turning(solved, shaft),
-    speed: shown(size(motion.speed[shaft] ?? null), "rev/min", "not fixed yet"),
-    torque: hasFigures ? shown(size(torque), "N·m") : null,
-    power: hasFigures && power !== null ? shown(size(power), "W") : null,
-    gain: hasFigures || gain === null ? null : gainWords(solved, gain),
+    speed: shown(size(motion.speed[shaft] ?? null), "rev/min", units, "not fixed yet"),
+    torque: hasFigures ? shown(size(torque), "N·m", units) : null,
+    power: hasFigures && power !== null ? shown(size(power), "W", units) : null,
+    gain: hasFigures || gain === null ? null : gainWords(solved, gain, units),
   };
 }
 
-function gainWords({ drive }: Solved, gain: number): string {
+function gainWords({ drive }: Solved, gain: number, units: UnitChoice): string {
   const losses = drive.meshes.some((mesh) => mesh.efficiency < 1);
-  return `torque × ${figures(Math.abs(gain))}, ${losses ? "losses counted" : "no losses"}`;
+  return `torque × ${figuresIn(Math.abs(gain), units)}, ${losses ? "losses counted" : "no losses"}`;
 }
 
 /** What one line said before the last edit; null where it says the same, or the shaft wasn't there. */
-export function wasWords(was: Solved | null, id: string, now: ShaftWords): Partial<ShaftWords> {
+export function wasWords(was: Solved | null, id: string, now: ShaftWords, units: UnitChoice): Partial<ShaftWords> {
   const shaft = was?.index.shafts.get(id);
   if (!was || shaft === undefined) return {};
-  const before = shaftWords(was, shaft);
+  const before = shaftWords(was, shaft, units);
   const changed: { -readonly [K in keyof ShaftWords]?: ShaftWords[K] } = {};
   for (const key of ["direction", "speed", "torque", "power", "gain"] as const) {
     const words = before[key];

@@ -2,7 +2,9 @@
 import { ratioWords } from "../../engine/explain/ratio-words";
 import { statusWords } from "../../engine/explain/statuses";
 import type { Solved } from "../../engine/solved";
+import type { UnitChoice } from "../../engine/units/choice";
 import { shaftName } from "../../engine/wording";
+import { useUnits } from "../../store/units";
 import { Cautions } from "../cautions";
 import styles from "./readouts.module.css";
 
@@ -20,25 +22,26 @@ function turningInput({ drive, index }: Solved): number | null {
   return turning.length === 1 ? (index.shafts.get(turning[0]?.shaft ?? "") ?? null) : null;
 }
 
-function ratioOf(solved: Solved, shaft: number) {
+function ratioOf(solved: Solved, shaft: number, units: UnitChoice) {
   const input = turningInput(solved);
   const ratio = solved.motion.ratios[shaft];
   if (input === null || !ratio || input === shaft) return null;
-  return ratioWords(shaftName(solved.drive, input), shaftName(solved.drive, shaft), ratio);
+  return ratioWords(shaftName(solved.drive, input), shaftName(solved.drive, shaft), ratio, units);
 }
 
 /** The same of the drive before the last edit, for the shaft of the same id; null where it wasn't there. */
-function ratioBefore(was: Solved | null, id: string | undefined) {
+function ratioBefore(was: Solved | null, id: string | undefined, units: UnitChoice) {
   const shaft = id === undefined ? undefined : was?.index.shafts.get(id);
-  return was && shaft !== undefined ? ratioOf(was, shaft) : null;
+  return was && shaft !== undefined ? ratioOf(was, shaft, units) : null;
 }
 
 export function Headline({ solved, was, outputs }: HeadlineProps) {
   const status = statusWords(solved);
+  const units = useUnits();
   const carries = solved.load.shafts.some((shaft) => shaft.torque !== null && shaft.torque !== 0);
   const ratios = outputs.slice(0, MOST_RATIOS).flatMap((shaft) => {
-    const words = ratioOf(solved, shaft);
-    return words ? [{ shaft, words, before: ratioBefore(was, solved.drive.shafts[shaft]?.id) }] : [];
+    const words = ratioOf(solved, shaft, units);
+    return words ? [{ shaft, words, before: ratioBefore(was, solved.drive.shafts[shaft]?.id, units) }] : [];
   });
   const isWell = status.term === "determined";
   return (

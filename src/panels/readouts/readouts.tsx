@@ -2,7 +2,9 @@
 import { Fragment, useMemo } from "react";
 import { type RunNode, runOfDrive } from "../../engine/explain/readouts";
 import type { Solved } from "../../engine/solved";
+import { FILE_UNITS } from "../../engine/units/choice";
 import { useDocument } from "../../store/document";
+import { useUnits } from "../../store/units";
 import { useAnnounceChanges } from "./announcer";
 import { Headline } from "./headline";
 import { MeshToken } from "./mesh-token";
@@ -19,7 +21,7 @@ export function outputShafts(solved: Solved): readonly number[] {
     port.role === "output" ? [solved.index.shafts.get(port.shaft) ?? -1] : [],
   );
   if (named.length > 0) return named;
-  let last = runOfDrive(solved)[0];
+  let last = runOfDrive(solved, FILE_UNITS)[0];
   if (!last || last.next.length === 0) return [];
   while (last.next.length > 0) last = last.next[last.next.length - 1] as RunNode;
   return [last.index];
@@ -36,7 +38,8 @@ export function Readouts() {
   const solved = useDocument((state) => state.solved);
   const was = useDocument((state) => state.was);
   useAnnounceChanges(outputShafts);
-  const runs = useMemo(() => runOfDrive(solved), [solved]);
+  const units = useUnits();
+  const runs = useMemo(() => runOfDrive(solved, units), [solved, units]);
   const outputs = useMemo(() => outputShafts(solved), [solved]);
   const shown: Shown = { solved, was, scale: useMemo(() => powerScale(solved), [solved]), outputs: new Set(outputs) };
   const all = useMemo(() => allNodes(runs), [runs]);

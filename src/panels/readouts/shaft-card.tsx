@@ -9,6 +9,7 @@ import { ROLE_WORDS } from "../../engine/explain/statuses";
 import type { Solved } from "../../engine/solved";
 import { shaftName } from "../../engine/wording";
 import { shaftColour } from "../../store/colours";
+import { useUnits } from "../../store/units";
 import { hover, isPart, look, select, useView } from "../../store/view";
 import { shaftWords, wasWords } from "./changed";
 import { PowerBox, type PowerScale } from "./power-box";
@@ -28,8 +29,9 @@ export function ShaftCard({ node, solved, was, scale, isOutput }: CardProps) {
   const selected = useView((state) => isPart(state.selection, "shaft", node.shaft));
   const lit = useView((state) => isPart(state.hover, "shaft", node.shaft));
   const name = shaftName(solved.drive, node.index);
-  const now = shaftWords(solved, node.index);
-  const before = wasWords(was, node.shaft, now);
+  const units = useUnits();
+  const now = shaftWords(solved, node.index, units);
+  const before = wasWords(was, node.shaft, now, units);
   const { torque = null, power = null } = solved.load.shafts[node.index] ?? {};
   const role = node.role ? ROLE_WORDS[node.role] : null;
   return (
@@ -70,16 +72,16 @@ export function ShaftCard({ node, solved, was, scale, isOutput }: CardProps) {
       </div>
       <dl className={styles.figures}>
         <Figure name="speed" words={now.speed} was={before.speed}>
-          {spoken(absolute(solved.motion.speed[node.index]), "rev/min", "not fixed yet")}
+          {spoken(absolute(solved.motion.speed[node.index]), "rev/min", units, "not fixed yet")}
         </Figure>
         {now.torque === null ? null : (
           <Figure name="torque" words={now.torque} was={before.torque}>
-            {spoken(absolute(torque), "N·m")}
+            {spoken(absolute(torque), "N·m", units)}
           </Figure>
         )}
         {now.power === null ? null : (
           <Figure name="power" words={now.power} was={before.power}>
-            {spoken(absolute(power), "W")}
+            {spoken(absolute(power), "W", units)}
           </Figure>
         )}
       </dl>
@@ -176,8 +178,9 @@ export function ShaftLine({ node, solved, was }: Pick<CardProps, "node" | "solve
   const part = { kind: "shaft", id: node.shaft } as const;
   const selected = useView((state) => isPart(state.selection, "shaft", node.shaft));
   const lit = useView((state) => isPart(state.hover, "shaft", node.shaft));
-  const now = shaftWords(solved, node.index);
-  const before = wasWords(was, node.shaft, now);
+  const units = useUnits();
+  const now = shaftWords(solved, node.index, units);
+  const before = wasWords(was, node.shaft, now, units);
   const way = sense(solved, node.index, tellingEnd(solved, node.index));
   const Arrow = way === "clockwise" ? RotateCw : RotateCcw;
   const colour = shaftColour(node.index).variable;
@@ -205,7 +208,7 @@ export function ShaftLine({ node, solved, was }: Pick<CardProps, "node" | "solve
       {way === null ? null : (
         <span className={styles.soft}>
           <span aria-hidden>{now.speed}</span>
-          <span className={styles.heard}>{spoken(absolute(solved.motion.speed[node.index]), "rev/min")}</span>
+          <span className={styles.heard}>{spoken(absolute(solved.motion.speed[node.index]), "rev/min", units)}</span>
         </span>
       )}
       <Was words={before.speed} />

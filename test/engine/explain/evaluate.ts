@@ -1,5 +1,6 @@
 /** A tiny evaluator for the arithmetic that the workings print, written apart from them: numbers, + − × /, (), sin, cos, arctan in degrees. */
-const UNITS = /(rev\/min|N·m|m\/s|mm|kW|[WN](?![·\w])|°)/g;
+const UNITS =
+  /(rev\/min|rad\/s|ft\/min|lbf·ft|N·m|m\/s|\/in(?![a-z])|(?<![a-z])in(?![a-z])|mm|kW|hp|lbf|[WN](?![·\w])|°)/g;
 const DEGREE = Math.PI / 180;
 
 export function evaluate(text: string): number {

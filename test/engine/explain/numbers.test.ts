@@ -4,6 +4,7 @@ import { expect, test } from "vitest";
 import { shown, spoken, spokenFraction } from "../../../src/engine/explain/numbers";
 import { RATIO_CONVENTION, ratioWords } from "../../../src/engine/explain/ratio-words";
 import { rational } from "../../../src/engine/motion/rational";
+import { FILE_UNITS } from "../../../src/engine/units/choice";
 import { figures, nameText, quantity, roundOutward, turnsWords } from "../../../src/engine/wording";
 import { evaluate } from "./evaluate";
 
@@ -43,19 +44,19 @@ test("what is printed is within half a unit of the fourth figure", () => {
 test("units always, power in kW from 10,000 W", () => {
   expect(quantity(63.435, "°")).toBe("63.44°");
   expect(quantity(-580, "rev/min")).toBe("−580 rev/min");
-  expect(shown(9999, "W")).toBe("9999 W");
-  expect(shown(10_000, "W")).toBe("10 kW");
-  expect(shown(-12_345, "W")).toBe("−12.35 kW");
-  expect(shown(null, "W")).toBe("not known");
+  expect(shown(9999, "W", FILE_UNITS)).toBe("9999 W");
+  expect(shown(10_000, "W", FILE_UNITS)).toBe("10 kW");
+  expect(shown(-12_345, "W", FILE_UNITS)).toBe("−12.35 kW");
+  expect(shown(null, "W", FILE_UNITS)).toBe("not known");
 });
 
 test("said aloud: signs, units and fractions as words", () => {
-  expect(spoken(-580, "rev/min")).toBe("minus 580 revolutions per minute");
-  expect(spoken(1, "N·m")).toBe("1 newton metre");
-  expect(spoken(12_500, "W")).toBe("12.5 kilowatts");
-  expect(spoken(123456, "mm")).toBe("123456 millimetres");
-  expect(spoken(3e-9, "m/s")).toBe("3 times 10 to the power minus 9 metres per second");
-  expect(spoken(null, "N", "not fixed yet")).toBe("not fixed yet");
+  expect(spoken(-580, "rev/min", FILE_UNITS)).toBe("minus 580 revolutions per minute");
+  expect(spoken(1, "N·m", FILE_UNITS)).toBe("1 newton metre");
+  expect(spoken(12_500, "W", FILE_UNITS)).toBe("12.5 kilowatts");
+  expect(spoken(123456, "mm", FILE_UNITS)).toBe("123456 millimetres");
+  expect(spoken(3e-9, "m/s", FILE_UNITS)).toBe("3 times 10 to the power minus 9 metres per second");
+  expect(spoken(null, "N", FILE_UNITS, "not fixed yet")).toBe("not fixed yet");
   expect(spokenFraction(fraction(2, 5))).toBe("two fifths");
   expect(spokenFraction(fraction(-1, 2))).toBe("minus one half");
   expect(spokenFraction(fraction(3, 2))).toBe("three halves");
@@ -75,14 +76,14 @@ test("turns first, in smallest whole numbers; never a sign", () => {
 });
 
 test("the fraction comes with its convention, and not at all where it is too long", () => {
-  expect(ratioWords("A", "C", fraction(-2, 5))).toEqual({
+  expect(ratioWords("A", "C", fraction(-2, 5), FILE_UNITS)).toEqual({
     turns: "5 turns of A give 2 of C",
     fraction: "2/5",
     convention: RATIO_CONVENTION,
     decimal: "0.4",
     spoken: "two fifths",
   });
-  expect(ratioWords("A", "C", fraction(1, 10_000)).fraction).toBeNull();
+  expect(ratioWords("A", "C", fraction(1, 10_000), FILE_UNITS).fraction).toBeNull();
 });
 
 test("limits are rounded to the safe side", () => {

@@ -5,6 +5,7 @@ import { type RunNode, runOfDrive } from "../../../src/engine/explain/readouts";
 import { ROLE_WORDS, statusWords } from "../../../src/engine/explain/statuses";
 import { FINDING_CODES } from "../../../src/engine/findings";
 import { solve } from "../../../src/engine/solve";
+import { FILE_UNITS } from "../../../src/engine/units/choice";
 import { differential, planetary, randomTree } from "../../support/random-drives";
 import { mixer, POSE, pairOf, solveFile } from "./build";
 
@@ -16,8 +17,8 @@ const drawn = (nodes: readonly RunNode[], depth = 0): string[] =>
 
 test("the mixer runs from the motor to the mixer", () => {
   const solved = mixer();
-  expect(drawn(runOfDrive(solved))).toEqual(["A", " 20 drives 50: B", "  16 drives 32: C"]);
-  expect(runOfDrive(solved)[0]?.leadsToOutput).toBe(true);
+  expect(drawn(runOfDrive(solved, FILE_UNITS))).toEqual(["A", " 20 drives 50: B", "  16 drives 32: C"]);
+  expect(runOfDrive(solved, FILE_UNITS)[0]?.leadsToOutput).toBe(true);
 });
 
 test("branches to an output come last, and the run begins at the input wherever it stands", () => {
@@ -39,12 +40,12 @@ test("branches to an output come last, and the run begins at the input wherever 
       { shaft: "A", role: "input", speed: 5 },
     ],
   });
-  expect(drawn(runOfDrive(solved))).toEqual(["A", " 20 drives 20: Y", " 20 drives 20: X", "Z", "U"]);
-  expect(runOfDrive(solved).map((node) => node.isDriven)).toEqual([true, false, false]);
+  expect(drawn(runOfDrive(solved, FILE_UNITS))).toEqual(["A", " 20 drives 20: Y", " 20 drives 20: X", "Z", "U"]);
+  expect(runOfDrive(solved, FILE_UNITS).map((node) => node.isDriven)).toEqual([true, false, false]);
 });
 
 test("a planetary set: the sun drives planets, which roll on the held ring and turn their carrier", () => {
-  const rows = drawn(runOfDrive(solve(planetary(24, 18, 60, 2))));
+  const rows = drawn(runOfDrive(solve(planetary(24, 18, 60, 2)), FILE_UNITS));
   expect(rows).toEqual([
     "S",
     " 24 drives 18: P2",
@@ -64,16 +65,16 @@ test("smooth wheels are named by their diameters", () => {
     meshes: [{ id: "m", gears: ["a", "b"], normalForce: 200, friction: 0.3 }],
     ports: [{ shaft: "A", role: "input", speed: 5 }],
   });
-  expect(drawn(runOfDrive(solved))).toEqual(["A", " 60 mm drives 120 mm: B"]);
+  expect(drawn(runOfDrive(solved, FILE_UNITS))).toEqual(["A", " 60 mm drives 120 mm: B"]);
 });
 
 test("every shaft stands in the run once, in any drive", () => {
   for (const drive of [randomTree(3, 2000, 12), planetary(24, 18, 60, 3), differential(20, 12)]) {
     const solved = solve(drive);
-    const run = runOfDrive(solved);
+    const run = runOfDrive(solved, FILE_UNITS);
     const ids = drawn(run).map((row) => row.replace(/^.*[ :]/, ""));
     expect([...ids].sort()).toEqual(drive.shafts.map((shaft) => shaft.id).sort());
-    expect(drawn(runOfDrive(solve(drive)))).toEqual(drawn(run));
+    expect(drawn(runOfDrive(solve(drive), FILE_UNITS))).toEqual(drawn(run));
   }
 });
 

@@ -5,13 +5,15 @@ import { type Formula, formulaText } from "../../../src/engine/explain/formula";
 import { type WorkingLine, workings, workingsOf, workingText } from "../../../src/engine/explain/workings";
 import { solve } from "../../../src/engine/solve";
 import type { Port, Solved } from "../../../src/engine/solved";
+import { FILE_UNITS, type UnitChoice } from "../../../src/engine/units/choice";
 import { ALL_PAIRS, differential, planetary, randomTree } from "../../support/random-drives";
 import { mixer, numberOf, POSE, pairOf, reference, solveFile, spurs } from "./build";
 import { evaluate } from "./evaluate";
 import { countReads } from "./timing";
 
-const lines = (solved: Solved, id: string): WorkingLine[] => workings(solved, id).flatMap((step) => step.lines);
-const texts = (solved: Solved, id: string): string[] => lines(solved, id).map(workingText);
+const lines = (solved: Solved, id: string): WorkingLine[] =>
+  workings(solved, id, FILE_UNITS).flatMap((step) => step.lines);
+const texts = (solved: Solved, id: string): string[] => lines(solved, id).map((line) => workingText(line, FILE_UNITS));
 const result = (solved: Solved, id: string, start: string): number | null | undefined =>
   lines(solved, id).find((line) => line.words.startsWith(start))?.result;
 
@@ -31,14 +33,14 @@ const largest = (formula: Formula): number =>
   );
 
 /** Every line that has numbers gives its printed result when its printed text is worked out anew. */
-function expectRight(solved: Solved, shaft: number): number {
+function expectRight(solved: Solved, shaft: number, units: UnitChoice = FILE_UNITS): number {
   let count = 0;
-  for (const line of workingsOf(solved, shaft).flatMap((step) => step.lines)) {
-    const text = workingText(line);
+  for (const line of workingsOf(solved, shaft, units).flatMap((step) => step.lines)) {
+    const text = workingText(line, units);
     expect(text).not.toMatch(/NaN|undefined|null|Infinity| {2}/);
     if (line.numbers.length === 0 || line.result === null) continue;
     const printed = text.split(" = ");
-    const shown = (printed.at(-1) ?? "").replace(/ kW$/, "e3");
+    const shown = (printed.at(-1) ?? "").replace(/ kW$/, units.power === "kW" ? "" : "e3");
     const value = evaluate(printed.at(-2) ?? "");
     const wanted = shown.endsWith("e3") ? 1000 * evaluate(shown.slice(0, -2)) : evaluate(shown);
     // Half a unit in the fourth figure on each of up to three rounded numbers and on the result: angles of up to 180
@@ -51,7 +53,59 @@ function expectRight(solved: Solved, shaft: number): number {
   return count;
 }
 
+/** Every pairing of units that the formulas tell apart. */
+const PAIRINGS: readonly Partial<UnitChoice>[] = (["mm", "in"] as const).flatMap((length) =>
+  (["module", "pitch"] as const).flatMap((tooth) =>
+    (["rev/min", "rad/s"] as const).flatMap((speed) =>
+      (["N·m", "lbf·ft"] as const).flatMap((torque) =>
+        (["W", "kW", "hp"] as const).map((power) => ({ length, tooth, speed, torque, power })),
+      ),
+    ),
+  ),
+);
+
 describe("printed text", () => {
+  test("is right by itself in every pairing of units: each constant below a line follows from the units beside it", () => {
+    const one = solve(randomTree(11, 6, 4, { pairs: ALL_PAIRS, losses: true, ports: loadOn("s0", "s4") }));
+    const set = solve(planetary(24, 18, 60, 2));
+    let count = 0;
+    for (const pairing of PAIRINGS) {
+      for (const solved of [mixer(), one, set]) {
+        for (const shaft of solved.drive.shafts.keys())
+          count += expectRight(solved, shaft, { ...FILE_UNITS, ...pairing });
+      }
+    }
+    expect(PAIRINGS).toHaveLength(48);
+    expect(count).toBeGreaterThan(48 * 60);
+  });
+
+  test("the mixer in inches, diametral pitch, lbf·ft and hp, with the constants of an American handbook", () => {
+    const units: UnitChoice = {
+      ...FILE_UNITS,
+      length: "in",
+      tooth: "pitch",
+      torque: "lbf·ft",
+      power: "hp",
+      force: "lbf",
+    };
+    const all = workings(mixer(), "C", units).flatMap((step) => step.lines.map((line) => workingText(line, units)));
+    expect(all).toContain("Pitch diameter of a1: d_a1 = z_a1 / P = 20 / 12.7 /in = 1.575 in");
+    expect(all).toContain(
+      "Surface speed of a1: v = π × d_a1 × n_A = (π × 1.575 in × 1450 rev/min) / 12 = 597.8 ft/min",
+    );
+    expect(all.find((text) => text.startsWith("Power at Mixer"))).toMatch(
+      /P_C = 2 × π × n_C × T_C = \(2 × π × 290 rev\/min × 29\.5 lbf·ft\) \/ 33\u202f000 = 1\.629 hp$/,
+    );
+  });
+
+  test("a comma for the decimal sign, and figures as chosen", () => {
+    const units: UnitChoice = { ...FILE_UNITS, decimalSign: ",", figures: 6 };
+    const all = workings(mixer(), "C", units).flatMap((step) => step.lines.map((line) => workingText(line, units)));
+    expect(all).toContain(
+      "Pitch angle of b2: δ_b2 = arctan(sin(Σ) / ((z_c1 / z_b2) + cos(Σ))) = arctan(sin(90°) / ((32 / 16) + cos(90°))) = 26,5651°",
+    );
+  });
+
   test("random trees of every kind of pair", () => {
     let count = 0;
     fc.assert(
@@ -139,10 +193,10 @@ describe("the mixer of the format", () => {
   test("each line is about things that are there", () => {
     const solved = mixer();
     const ids = new Set([...solved.index.shafts.keys(), ...solved.index.gears.keys(), ...solved.index.meshes.keys()]);
-    for (const step of workings(solved, "C")) {
+    for (const step of workings(solved, "C", FILE_UNITS)) {
       for (const id of [...step.about, ...step.lines.flatMap((line) => line.about)]) expect(ids).toContain(id);
     }
-    expect(() => workings(solved, "nowhere")).toThrow("There is no shaft nowhere.");
+    expect(() => workings(solved, "nowhere", FILE_UNITS)).toThrow("There is no shaft nowhere.");
   });
 });
 
@@ -243,7 +297,7 @@ describe("published examples", () => {
     );
     const line = lines(solved, "C").find((one) => one.words.startsWith("Torques on the set balance"));
     expect(Math.abs(line?.result ?? 0)).toBeCloseTo(numberOf(wanted, "T_carrier_Nm"), 9);
-    expect(line && formulaText(line.numbers)).toBe("− (100 N·m + 400 N·m)");
+    expect(line && formulaText(line.numbers, FILE_UNITS)).toBe("− (100 N·m + 400 N·m)");
   });
 
   test("open differential as an adder (diff-adder): carrier (L + R)/2", () => {
@@ -315,7 +369,8 @@ describe("drives that don't turn", () => {
     const lonely = solveFile({ shafts: [{ id: "A", pose: POSE }, { id: "B" }] });
     for (const solved of [jammed, clash, lonely]) {
       for (const id of solved.index.shafts.keys()) {
-        for (const line of lines(solved, id)) expect(workingText(line)).not.toMatch(/NaN|null|undefined|: $/);
+        for (const line of lines(solved, id))
+          expect(workingText(line, FILE_UNITS)).not.toMatch(/NaN|null|undefined|: $/);
       }
     }
     expect(texts(clash, "B").some((text) => text.endsWith("the inputs disagree"))).toBe(true);
@@ -326,7 +381,7 @@ describe("drives that don't turn", () => {
   test("the cost of a long chain grows with its length, not with its square", () => {
     const chain = (stages: number) => solve(randomTree(5, stages + 1, stages, { pairs: ["spur"] }));
     const reads = (stages: number) =>
-      countReads(chain(stages), (counted) => expect(workingsOf(counted, stages)).toHaveLength(stages + 2));
+      countReads(chain(stages), (counted) => expect(workingsOf(counted, stages, FILE_UNITS)).toHaveLength(stages + 2));
     // Ten times the length: 10 where linear, 100 where each step looks through a whole list.
     expect(reads(400) / reads(40)).toBeLessThan(11);
   });
