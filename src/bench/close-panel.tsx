@@ -3,23 +3,26 @@ import { X } from "lucide-react";
 import { useEffect, useMemo } from "react";
 import type { Solved } from "../engine/solved";
 import { contactPath } from "../engine/teeth/contact-path";
+import type { UnitChoice } from "../engine/units/choice";
 import { figures, gearName } from "../engine/wording";
 import { lookAway, setClose, useClose } from "../store/close-look";
 import { useDocument } from "../store/document";
+import { useUnits } from "../store/units";
 import { announce, useView } from "../store/view";
 import css from "./close-panel.module.css";
 
 /** Steps of the two sliders. */
 const STEPS = 20;
 
-function nameOf({ drive, index }: Solved, gear: number): string {
+function nameOf({ drive, index }: Solved, gear: number, units: UnitChoice): string {
   const data = drive.gears[gear];
-  return data ? gearName(drive, data, index.shaftOfGear[gear] ?? -1) : "";
+  return data ? gearName(drive, data, index.shaftOfGear[gear] ?? -1, units) : "";
 }
 
 export const ClosePanel = () => {
   const id = useClose(({ mesh }) => mesh);
   const solved = useDocument((state) => state.solved);
+  const units = useUnits();
   const from = useClose((state) => state.from);
   const section = useClose((state) => state.section);
   const growth = useClose((state) => state.growth);
@@ -28,11 +31,11 @@ export const ClosePanel = () => {
   const path = useMemo(() => contactPath(solved, mesh), [solved, mesh]);
   const isConical = solved.placement.gears[path?.gear ?? -1]?.apexPoint != null;
   const [a, b] = solved.index.gearsOfMesh[mesh] ?? [-1, -1];
-  const pair = [a, b].map((gear) => nameOf(solved, gear)).join(" and ");
+  const pair = [a, b].map((gear) => nameOf(solved, gear, units)).join(" and ");
   const short = [a, b].map((gear) => solved.drive.gears[gear]?.id ?? "").join(" and ");
   const ends = isConical ? ["heel", "toe"] : ["one end", "the other"];
   const [firstEnd, lastEnd] = isConical ? ["the heel", "the toe"] : ["one end", "the other end"];
-  const ratio = path ? figures(path.ratio, 3) : "";
+  const ratio = path ? figures(path.ratio, 3, units.decimalSign) : "";
 
   useEffect(() => {
     announce(`A close look at the mesh of ${pair}: a tooth passes in about four seconds. Escape goes back.`);

@@ -1,7 +1,8 @@
 /** What is written beside what on the bench: each shaft's name at its end, each gear's teeth (or diameter) beside its rim. */
 import { hasTeeth } from "../engine/drive/types";
 import type { Vec3 } from "../engine/solved";
-import { figures, shaftName } from "../engine/wording";
+import type { UnitChoice } from "../engine/units/choice";
+import { quantityIn, shaftName } from "../engine/wording";
 import { type BenchLayout, freeDirection, portRoom } from "./bench-layout";
 import { reachAcross } from "./gear-outline";
 
@@ -20,7 +21,7 @@ export interface Label {
 /** More would cover the drive and one another; each is measured and placed at every picture. */
 const MOST_LABELS = 120;
 
-export function labelList(layout: BenchLayout): Label[] {
+export function labelList(layout: BenchLayout, units: UnitChoice): Label[] {
   const { drive } = layout.solved;
   const labels: Label[] = [];
   for (const rod of layout.rods) {
@@ -46,7 +47,7 @@ export function labelList(layout: BenchLayout): Label[] {
       key: `gear ${gear.id}`,
       kind: "gear",
       id: gear.id,
-      text: hasTeeth(gear) ? String(gear.teeth) : `⌀${figures(gear.diameter)}`,
+      text: hasTeeth(gear) ? String(gear.teeth) : `⌀${quantityIn(gear.diameter, "mm", units)}`,
       shaft: outline.shaft,
       isChief: false,
       local: [x * r, y * r, outline.at],

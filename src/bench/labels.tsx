@@ -2,6 +2,7 @@
 import { useEffect, useMemo, useRef } from "react";
 import { length, scale, sub } from "../engine/vector";
 import { shaftColour } from "../store/colours";
+import { useUnits } from "../store/units";
 import { useView, viewStore } from "../store/view";
 import { currentOrbit, screenSize } from "./camera";
 import { type Box, type Label, labelList, moveApart } from "./label-list";
@@ -16,7 +17,8 @@ export const Labels = () => (useView((state) => state.showLabels) ? <LabelLayer 
 
 const LabelLayer = () => {
   const drive = useShownDrive();
-  const labels = useMemo(() => labelList(drive.layout), [drive]);
+  const units = useUnits();
+  const labels = useMemo(() => labelList(drive.layout, units), [drive, units]);
   const selected = useView((state) => state.selection?.id ?? null);
   const host = useRef<HTMLDivElement>(null);
 

@@ -4,8 +4,10 @@
  */
 import { type KeyboardEvent, type PointerEvent, useEffect, useMemo, useRef } from "react";
 import { setMesh } from "../engine/drive/commands/mesh";
-import { figures } from "../engine/wording";
+import type { UnitChoice } from "../engine/units/choice";
+import { figures, quantityIn } from "../engine/wording";
 import { beginDrag, cancelDrag, endDrag, isDragging, perform } from "../store/document";
+import { useUnits } from "../store/units";
 import { announce, useView } from "../store/view";
 import { currentOrbit, screenSize } from "./camera";
 import { angleUnder, arcPoint, LEAST_LEAN, type Lean, leanFor, MOST_LEAN, snapLean } from "./lean";
@@ -25,9 +27,10 @@ export const LeanHandle = () => {
   return lean ? <Knob lean={lean} /> : null;
 };
 
-const angleText = (angle: number): string => `${figures(angle)}°`;
+const angleText = (angle: number, units: UnitChoice): string => quantityIn(angle, "°", units);
 
 const Knob = ({ lean }: { readonly lean: Lean }) => {
+  const units = useUnits();
   const knob = useRef<HTMLDivElement>(null);
   const now = useRef(lean);
   now.current = lean;
@@ -60,7 +63,7 @@ const Knob = ({ lean }: { readonly lean: Lean }) => {
   const leanTo = (angle: number): void => {
     perform(setMesh(lean.id, { shaftAngle: angle }), `shaft angle of ${lean.id}`);
   };
-  const tell = (): void => announce(`Shaft angle ${angleText(now.current.angle)}`);
+  const tell = (): void => announce(`Shaft angle ${angleText(now.current.angle, units)}`);
 
   const down = (event: PointerEvent<HTMLDivElement>): void => {
     if (event.button !== 0) return;
@@ -142,7 +145,7 @@ const Knob = ({ lean }: { readonly lean: Lean }) => {
       onKeyUp={(event) => event.key !== "Tab" && tell()}
     >
       <span className={css.dot} />
-      <span className={css.figure}>{angleText(lean.angle)}</span>
+      <span className={css.figure}>{angleText(lean.angle, units)}</span>
     </div>
   );
 };

@@ -1,7 +1,9 @@
 /** The transport bar: play, pause, step, reverse, speed, and how much slower than true speed it is shown. Keeps the clock running. */
 import { Pause, Play, Repeat2, StepBack, StepForward } from "lucide-react";
+import type { UnitChoice } from "../engine/units/choice";
 import { figures } from "../engine/wording";
 import { clockStore, reverse, setPlaying, setRate, step, useClock } from "../store/clock";
+import { useUnits } from "../store/units";
 import { setView, useView } from "../store/view";
 import { useTicking } from "./ticking";
 import css from "./transport.module.css";
@@ -11,10 +13,10 @@ const DECADES = 2;
 const STEPS = 40;
 
 /** "shown 32 times slower than it runs", or that it is shown at true speed. */
-export function slowdownWords(slowdown: number): string {
+export function slowdownWords(slowdown: number, { decimalSign }: UnitChoice): string {
   if (slowdown >= 1) return "shown at true speed";
   const times = 1 / slowdown;
-  return `shown ${times < 10 ? figures(times, 2) : figures(Math.round(times), 3)} times slower`;
+  return `shown ${times < 10 ? figures(times, 2, decimalSign) : figures(Math.round(times), 3)} times slower`;
 }
 
 const togglePlaying = (): void => setPlaying(!clockStore.getState().playing);
@@ -26,7 +28,7 @@ export const Transport = () => {
   const rate = useClock((state) => state.rate);
   const slowdown = useClock((state) => state.slowdown);
   const place = Math.round(STEPS * (1 + Math.log10(rate) / DECADES));
-  const words = slowdownWords(slowdown);
+  const words = slowdownWords(slowdown, useUnits());
   return (
     <fieldset className={css.transport} aria-label="Transport">
       <button

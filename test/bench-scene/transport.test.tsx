@@ -3,6 +3,7 @@ import userEvent from "@testing-library/user-event";
 import { beforeEach, describe, expect, it } from "vitest";
 import { slowdownWords, Transport } from "../../src/bench/transport";
 import { Views } from "../../src/bench/views";
+import { FILE_UNITS } from "../../src/engine/units/choice";
 import { clockStore, now, reset, reverse, setPlaying, setRate } from "../../src/store/clock";
 import { documentStore, openDrive } from "../../src/store/document";
 import { setView, viewStore } from "../../src/store/view";
@@ -49,10 +50,11 @@ describe("the transport bar", () => {
   });
 
   it("names how much slower than true speed it is shown", () => {
-    expect(slowdownWords(1)).toBe("shown at true speed");
-    expect(slowdownWords(1 / 32)).toBe("shown 32 times slower");
-    expect(slowdownWords(1 / 2.53)).toBe("shown 2.5 times slower");
-    expect(slowdownWords(1 / 120.4)).toBe("shown 120 times slower");
+    expect(slowdownWords(1, FILE_UNITS)).toBe("shown at true speed");
+    expect(slowdownWords(1 / 32, FILE_UNITS)).toBe("shown 32 times slower");
+    expect(slowdownWords(1 / 2.53, FILE_UNITS)).toBe("shown 2.5 times slower");
+    expect(slowdownWords(1 / 2.53, { ...FILE_UNITS, decimalSign: "," })).toBe("shown 2,5 times slower");
+    expect(slowdownWords(1 / 120.4, FILE_UNITS)).toBe("shown 120 times slower");
   });
 
   it("has a speed slider from a hundredth to all of what can be shown", () => {

@@ -114,9 +114,10 @@ describe("the readouts", () => {
   });
 
   it("count turns as sizes", () => {
-    expect(turnsText(0)).toBe("0.0");
-    expect(turnsText(-25 * Math.PI)).toBe("12.5");
-    expect(turnsText(Number.NaN)).toBe("–");
+    expect(turnsText(0, ".")).toBe("0.0");
+    expect(turnsText(-25 * Math.PI, ".")).toBe("12.5");
+    expect(turnsText(-25 * Math.PI, ",")).toBe("12,5");
+    expect(turnsText(Number.NaN, ".")).toBe("–");
   });
 
   it("select what is clicked and look from the end that is named", async () => {

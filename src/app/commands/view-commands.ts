@@ -1,5 +1,5 @@
-/** Play and pause, fit, theme, the list of keys, and leaving what is under way. */
-import { CircleHelp, Maximize, Moon, Play, X } from "lucide-react";
+/** Play and pause, fit, theme, units, the list of keys, and leaving what is under way. */
+import { CircleHelp, Maximize, Moon, Play, Ruler, X } from "lucide-react";
 import { clockStore, setPlaying } from "../../store/clock";
 import { closeStore, lookAway } from "../../store/close-look";
 import { announce, look, select, setView, viewStore } from "../../store/view";
@@ -42,6 +42,16 @@ export const themeCommand: Command = {
     chooseTheme(next);
     announce(`The ${next} theme.`);
   },
+};
+
+export const unitsCommand: Command = {
+  id: "units",
+  words: "Units…",
+  hint: "Units, figures and decimal sign of every number on screen",
+  keys: ["U"],
+  icon: Ruler,
+  guard: always,
+  perform: () => showDialog("units"),
 };
 
 export const keysCommand: Command = {

@@ -5,6 +5,7 @@ import { KeysDialog } from "./keys-dialog";
 import { MenuDialog } from "./menu-dialog";
 import { SamplesDialog } from "./samples-dialog";
 import { ShareDialog } from "./share/share-dialog";
+import { UnitsDialog } from "./units-dialog";
 
 export { RefusedDialog } from "./refused-dialog";
 
@@ -13,4 +14,5 @@ export const BOXES: Readonly<Record<DialogName, ComponentType>> = {
   samples: SamplesDialog,
   menu: MenuDialog,
   share: ShareDialog,
+  units: UnitsDialog,
 };
