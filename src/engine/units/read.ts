@@ -40,7 +40,7 @@ export function readQuantity(typed: string, unit: string, units: UnitChoice): Nu
   if (supply) return supply;
   const { digits, conversion } = splitUnit(text, quantity?.names ?? OTHERS[unit] ?? {});
   const read = readExact(digits, units.decimalSign);
-  if ("complaint" in read) return unknownUnit(text, unit) ?? read;
+  if ("complaint" in read) return (conversion ? null : unknownUnit(text, unit)) ?? read;
   const own = isUnit(unit) ? conversionOf(unit, shownUnit(unit, units)) : SAME;
   const { value, exact } = toFile(read, conversion ?? own);
   if (value === Number.POSITIVE_INFINITY && isZero(read)) return { complaint: "It must be more than 0." };

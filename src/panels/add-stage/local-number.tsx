@@ -1,6 +1,7 @@
 /** A number of what is being chosen, not yet of the drive: Escape puts back what stood there before it was typed in. */
 import { useRef } from "react";
-import { NumberField, type NumberFieldProps } from "../fields/number-field";
+import { NumberField } from "../fields/number-field";
+import type { NumberFieldProps } from "../fields/number-props";
 import styles from "./add-stage.module.css";
 
 type Props = Omit<NumberFieldProps, "onChange" | "value"> & {

@@ -1,5 +1,6 @@
 /** One of a few words: the platform's own list, so that it works alike by mouse, finger, keyboard and screen reader. */
 import { useId } from "react";
+import { FieldLabel } from "./field-parts";
 import styles from "./fields.module.css";
 
 export interface Choice<T extends string> {
@@ -22,16 +23,7 @@ export function ChoiceField<T extends string>(props: ChoiceFieldProps<T>) {
   const id = useId();
   return (
     <div className={styles.field} data-inline>
-      <label className={props.hideLabel ? styles.hidden : styles.label} htmlFor={id}>
-        {props.shortLabel ? (
-          <>
-            <span aria-hidden>{props.shortLabel}</span>
-            <span className={styles.hidden}>{props.label}</span>
-          </>
-        ) : (
-          props.label
-        )}
-      </label>
+      <FieldLabel of={id} label={props.label} shortLabel={props.shortLabel} hidden={props.hideLabel} />
       <select
         id={id}
         className={styles.select}

@@ -14,55 +14,12 @@ import { beginDrag, cancelDrag, endDrag } from "../../store/document";
 import { currentUnits, useUnits } from "../../store/units";
 import { announce } from "../../store/view";
 import { roomFor } from "./bubble-room";
+import { Bubbles, FieldLabel } from "./field-parts";
 import styles from "./fields.module.css";
-import {
-  fieldUnit,
-  fileValue,
-  fullText,
-  limitIn,
-  type NumberRules,
-  readNumber,
-  restText,
-  steppedIn,
-  valueIn,
-} from "./number-text";
-import { SeriesList, type SeriesOf } from "./series-list";
+import type { NumberFieldProps } from "./number-props";
+import { fieldUnit, fileValue, fullText, limitIn, readNumber, restText, steppedIn, valueIn } from "./number-text";
+import { SeriesList } from "./series-list";
 import { useHold } from "./use-hold";
-
-export interface NumberFieldProps extends Omit<NumberRules, "also"> {
-  /** What the number is, e.g. "Teeth of b1"; read out, and shown unless `hideLabel`. */
-  readonly label: string;
-  /** A shorter label to show in the place of `label`, where the surroundings say the rest. */
-  readonly shortLabel?: string;
-  readonly hideLabel?: boolean;
-  /** null: nothing given (an empty field). */
-  readonly value: number | null;
-  /** The digits of the value as the file has them, where they are more than a double holds. */
-  readonly digits?: string;
-  /** Makes the edit, with the exact digits where a double doesn't hold them. Returns null if it went through, else one sentence on why it can't. */
-  readonly onChange: (value: number, digits?: string) => string | null;
-  /** Another quantity that this field takes where its unit is typed with the number, and what it is called. */
-  readonly also?: {
-    readonly unit: "W" | "N·m";
-    readonly name: string;
-    readonly onChange: (value: number) => string | null;
-  };
-  /** Usual values, in a list that one can open. */
-  readonly series?: SeriesOf;
-  /** Empties an optional field; left out where a number must stand. */
-  readonly onClear?: () => string | null;
-  readonly step?: number;
-  /** The unit as read out, where it is none that can be chosen: "teeth". */
-  readonly spokenUnit?: string;
-  /** The format's term, or what the number means: shown on hover and on focus. */
-  readonly hint?: string;
-  readonly placeholder?: string;
-  /** Steppers also where there is a mouse. */
-  readonly steppers?: boolean;
-  readonly disabled?: boolean;
-  /** Characters of room. */
-  readonly width?: number;
-}
 
 type Session = "typing" | "stepping" | null;
 
@@ -255,16 +212,7 @@ export function NumberField(props: NumberFieldProps) {
 
   return (
     <div className={styles.field} data-steppers={props.steppers ? "always" : "touch"}>
-      <label className={props.hideLabel ? styles.hidden : styles.label} htmlFor={id}>
-        {props.shortLabel ? (
-          <>
-            <span aria-hidden>{props.shortLabel}</span>
-            <span className={styles.hidden}>{label}</span>
-          </>
-        ) : (
-          label
-        )}
-      </label>
+      <FieldLabel of={id} label={label} shortLabel={props.shortLabel} hidden={props.hideLabel} />
       <span className={styles.box} title={hint}>
         {stepper(-1)}
         <input
@@ -317,29 +265,13 @@ export function NumberField(props: NumberFieldProps) {
         ) : null}
         {stepper(1)}
       </span>
-      {note ? (
-        <span
-          id={`${id}-hint`}
-          className={focused && !hushed && !complaint ? styles.bubble : styles.hidden}
-          data-end={bubbleAt.end || undefined}
-          data-above={bubbleAt.above || undefined}
-        >
-          {note}
-        </span>
-      ) : null}
-      <span role="alert">
-        {complaint ? (
-          <span
-            id={`${id}-why`}
-            className={styles.bubble}
-            data-bad
-            data-end={bubbleAt.end || undefined}
-            data-above={bubbleAt.above || undefined}
-          >
-            {complaint}
-          </span>
-        ) : null}
-      </span>
+      <Bubbles
+        of={id}
+        note={note}
+        isShown={focused && (!hushed || meaning !== null)}
+        complaint={complaint}
+        at={bubbleAt}
+      />
     </div>
   );
 }

@@ -1,5 +1,6 @@
 /** Usual values of a number, as the platform's own list that opens beside it; any other number can be typed. */
 import { ChevronDown } from "lucide-react";
+import { useState } from "react";
 import type { Series } from "../../engine/units/module-series";
 import { figuresIn } from "../../engine/wording";
 import { useUnits } from "../../store/units";
@@ -25,22 +26,28 @@ const OTHER = "other";
 
 export function SeriesList({ series, value, unit, onChoose }: Props) {
   const units = useUnits();
+  // Filled when it is reached: a list of gears would else hold thousands of choices that nobody looks at.
+  const [isReached, setReached] = useState(false);
+  const reach = () => setReached(true);
   const isUsual = series.lists.some(({ values }) => values.includes(value));
+  const words = (one: number): string => `${figuresIn(one, units)} ${unit}`;
   return (
     <span className={styles.series}>
       <ChevronDown size={18} aria-hidden />
       <select
         aria-label={series.label}
         title={series.label}
-        value={isUsual ? String(value) : OTHER}
+        value={isReached && isUsual ? String(value) : OTHER}
+        onPointerDown={reach}
+        onFocus={reach}
         onChange={(event) => event.target.value !== OTHER && onChoose(Number(event.target.value))}
       >
-        {isUsual ? null : <option value={OTHER}>another size</option>}
-        {series.lists.map(({ name, values }) => (
+        {isReached && isUsual ? null : <option value={OTHER}>{isUsual ? words(value) : "another size"}</option>}
+        {(isReached ? series.lists : []).map(({ name, values }) => (
           <optgroup key={name} label={name}>
             {values.map((one) => (
               <option key={one} value={one}>
-                {figuresIn(one, units)} {unit}
+                {words(one)}
               </option>
             ))}
           </optgroup>
