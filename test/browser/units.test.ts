@@ -11,9 +11,15 @@ const shownIn = (page: Page, field: string): Promise<string> =>
 /** Number fields whose text is wider than the room it has. */
 const clipped = (page: Page): Promise<string[]> =>
   page.evaluate(() =>
-    [...document.querySelectorAll<HTMLInputElement>("input[role=spinbutton]")]
-      .filter((input) => input.scrollWidth > input.clientWidth + 1)
-      .map((input) => `${input.value} in ${input.clientWidth} px`),
+    [...document.querySelectorAll<HTMLInputElement>("input[role=spinbutton]")].flatMap((input) => {
+      const style = getComputedStyle(input);
+      const pen = document.createElement("canvas").getContext("2d");
+      if (!pen) return ["no canvas to measure with"];
+      pen.font = `${style.fontSize} ${style.fontFamily}`;
+      const room = input.clientWidth - Number.parseFloat(style.paddingLeft) - Number.parseFloat(style.paddingRight);
+      const { width } = pen.measureText(input.value);
+      return width > room ? [`${input.value}: ${width} px in ${room} px`] : [];
+    }),
   );
 
 it("chosen once they are on every number, typed ones are understood, and the file keeps its own", async () => {

@@ -5,7 +5,16 @@
  * Escape takes it back.
  */
 import { Minus, Plus } from "lucide-react";
-import { type ClipboardEvent, type CSSProperties, type KeyboardEvent, useEffect, useId, useRef, useState } from "react";
+import {
+  type ClipboardEvent,
+  type CSSProperties,
+  type KeyboardEvent,
+  useEffect,
+  useId,
+  useLayoutEffect,
+  useRef,
+  useState,
+} from "react";
 import { unitSpoken } from "../../engine/explain/numbers";
 import { FILE_UNITS, type Unit, type UnitChoice } from "../../engine/units/choice";
 import { LONGEST } from "../../engine/units/read";
@@ -37,6 +46,7 @@ export function NumberField(props: NumberFieldProps) {
   /** How something was understood that was typed in another unit, or as two numbers. */
   const [meaning, setMeaning] = useState<string | null>(null);
   const session = useRef<Session>(null);
+  const input = useRef<HTMLInputElement>(null);
   const latest = useRef(props);
   latest.current = props;
   const id = useId();
@@ -193,10 +203,18 @@ export function NumberField(props: NumberFieldProps) {
   const text = (of: typeof fullText, how: UnitChoice): string =>
     value === null ? "" : of(value, props.unit, how, props.digits);
   const shown = draft ?? text(focused ? fullText : restText, units);
+  const room = roomOf(shown, props.width);
   const heard = text(restText, { ...units, decimalSign: FILE_UNITS.decimalSign }).replace("≈", "about ");
   const limit = (of: number | undefined) => limitIn(of, { unit: props.unit }, units);
   const note = meaning ?? hint;
   const described = [complaint ? `${id}-why` : null, note ? `${id}-hint` : null].filter(Boolean).join(" ");
+
+  // After the field has its room, for which it may have gone to the next line.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: it moves with its room
+  useLayoutEffect(() => {
+    if (focused && input.current) setBubbleAt(roomFor(input.current));
+  }, [focused, room]);
+
   const stepper = (times: 1 | -1) => (
     <button
       type="button"
@@ -216,9 +234,10 @@ export function NumberField(props: NumberFieldProps) {
       <span className={styles.box} title={hint}>
         {stepper(-1)}
         <input
+          ref={input}
           id={id}
           className={styles.input}
-          style={{ "--characters": roomOf(shown, props.width) } as CSSProperties}
+          style={{ "--characters": room } as CSSProperties}
           type="text"
           role="spinbutton"
           inputMode={props.whole ? "numeric" : props.also ? "text" : "decimal"}
@@ -243,7 +262,6 @@ export function NumberField(props: NumberFieldProps) {
             setFocused(true);
             setHushed(false);
             setComplaint(null);
-            setBubbleAt(roomFor(event.target));
             event.target.select();
           }}
           onBlur={leave}
@@ -286,6 +304,8 @@ const meaningWords = (
 
 /** Characters that a field has room for: as many as stand in it, so that none is cut off; no double has more. */
 const MOST_CHARACTERS = 24;
-const roomOf = (shown: string, width = 7): number => Math.max(width, Math.min(shown.length, MOST_CHARACTERS));
+const roomOf = (shown: string, width = 7): number =>
+  // The sign for "about" is wider than a digit.
+  Math.max(width, Math.min(shown.length + (shown.startsWith("≈") ? 0.5 : 0), MOST_CHARACTERS));
 
 const STEPS: Readonly<Record<string, number | undefined>> = { ArrowUp: 1, ArrowDown: -1, PageUp: 10, PageDown: -10 };
