@@ -94,8 +94,21 @@ export function setScreenSize(width: number, height: number): void {
   tell();
 }
 
-/** Points on the outside of a drive, as it stands at time zero. */
+/** The room that a drive takes as it stands at time zero; its points are reckoned when they are first asked for. */
 export function roomOf(layout: BenchLayout): Room {
+  let points: readonly Vec3[] | null = null;
+  return {
+    get points() {
+      points ??= outsideOf(layout);
+      return points;
+    },
+    centre: layout.centre,
+    radius: layout.radius,
+  };
+}
+
+/** Points on the outside of a drive. */
+function outsideOf(layout: BenchLayout): readonly Vec3[] {
   const points: Vec3[] = [];
   const ring = (shaft: number, at: number, r: number): void => {
     const placed = layout.solved.placement.shafts[shaft];
@@ -115,7 +128,7 @@ export function roomOf(layout: BenchLayout): Room {
     ring(rod.shaft, rod.arrowAt, rod.arrowRadius);
     for (const [at, r] of portRoom(layout.solved, rod, layout.unit)) ring(rod.shaft, at, r);
   }
-  return { points, centre: layout.centre, radius: layout.radius };
+  return points;
 }
 
 let openedSeen = -1;
@@ -127,7 +140,7 @@ export function followLayout(layout: BenchLayout): void {
     openedSeen = opened;
     isTouched = false;
     setOrbit(fitView(HOME, room, aspect(), covered()), false);
-  } else if (!isTouched && !sees(room) && before.radius !== room.radius)
+  } else if (!isTouched && before.radius !== room.radius && !sees(room))
     glideTo(fitView(orbit, room, aspect(), covered()));
 }
 

@@ -1,5 +1,6 @@
 /** The contact line of every mesh and the common apex of its cones, in the one accent, seen through the bodies. */
 import type { Vec3 } from "../engine/solved";
+import { cross, dot, length, sub, unit } from "../engine/vector";
 import { useClose } from "../store/close-look";
 import type { BenchLayout } from "./bench-layout";
 import { toGeometry } from "./gear-geometry";
@@ -28,20 +29,30 @@ export const ContactLine = ({
   const apex = solved.placement.gears[solved.index.gearsOfMesh[mesh]?.[0] ?? -1]?.apexPoint ?? null;
   const [from, to] = placed?.contact ?? [[0, 0, 0] as Vec3, [0, 0, 0] as Vec3];
   const wire = layout.stroke * (light ? 0.009 : 0.0045);
-  const key = `contact ${JSON.stringify([from, to, apex])} ${wire}`;
+  // Drawn along z from the toe on, and stood where the mesh is: equal ones are one geometry, wherever they are moved to.
+  const long = Math.max(length(sub(from, to)), 1e-9);
+  const past = apex ? dot(sub(to, apex), unit(sub(from, to))) : null;
+  const key = `contact ${long.toFixed(6)} ${past?.toFixed(6)} ${wire}`;
   const geometry = useShared(key, () =>
     toGeometry(
       joinShapes([
-        barShape(from, to, wire, 8),
-        ...(apex ? [barShape(apex, to, wire * 0.3, 6), ball(apex, wire * 2.3)] : []),
+        barShape([0, 0, 0], [0, 0, long], wire, 8),
+        ...(past === null ? [] : [barShape([0, 0, -past], [0, 0, 0], wire * 0.3, 6), ball([0, 0, -past], wire * 2.3)]),
       ]),
     ),
   );
   const material = useThrough(light ? colours.focus : colours.accent, 0.95);
   return placed && !isTold ? (
-    <SceneMesh name={`contact ${id}`} geometry={geometry} material={material} order={5} />
+    <SceneMesh name={`contact ${id}`} geometry={geometry} material={material} order={5} frame={along(from, to)} />
   ) : null;
 };
+
+/** A frame with its origin at `to` and z towards `from`, column by column. */
+function along(from: Vec3, to: Vec3): readonly number[] {
+  const z = unit(sub(from, to));
+  const x = unit(cross(Math.abs(z[2]) < 0.9 ? [0, 0, 1] : [1, 0, 0], z));
+  return [...x, 0, ...cross(z, x), 0, ...z, 0, ...to, 1];
+}
 
 function ball(centre: Vec3, radius: number) {
   const profile = Array.from({ length: 9 }, (_, k) => {

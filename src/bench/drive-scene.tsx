@@ -5,12 +5,16 @@
 import { useMemo, useRef } from "react";
 import type { Group } from "three";
 import { frameOfMesh, MATRIX } from "../engine/motion/pose-at";
+import { RIM_MARKS } from "../engine/motion/shown-speed";
+import { toothSpec } from "../engine/teeth/spec";
+import { shaftName } from "../engine/wording";
 import { useView } from "../store/view";
 import type { BenchLayout } from "./bench-layout";
 import { ContactLine } from "./contact-lines";
 import { GearBody } from "./gear-body";
+import type { GearOutline } from "./gear-outline";
 import { SceneGroup, useFrame } from "./scene-objects";
-import { StandingParts, TurningParts } from "./shaft-body";
+import { StandingParts, shaftLook, TurningParts } from "./shaft-body";
 import type { BenchColours } from "./theme-colours";
 import type { Turning } from "./turning";
 
@@ -46,6 +50,11 @@ export const DriveScene = ({ layout, turning, colours, ghosts = null, ghostGears
   const frames = useRef<Groups>(new Map());
   const isGhost = ghosts !== null;
   const shown = useMemo(() => new Set(ghosts ?? solved.drive.shafts.map((shaft) => shaft.id)), [ghosts, solved]);
+  const gearsOf = useMemo(() => {
+    const lists: GearOutline[][] = solved.drive.shafts.map(() => []);
+    for (const outline of layout.gears) lists[outline.shaft]?.push(outline);
+    return lists;
+  }, [layout, solved]);
   const meshFrames = useMemo(() => {
     const byFrame = new Map<number, number[]>();
     solved.placement.meshes.forEach((placed, mesh) => {
@@ -68,20 +77,35 @@ export const DriveScene = ({ layout, turning, colours, ghosts = null, ghostGears
       {solved.drive.shafts.map((shaft, i) => {
         const rod = layout.rods[i];
         const isShown = shown.has(shaft.id);
-        const gears = layout.gears.filter(
-          ({ shaft: on, gear }) => on === i && (isShown || ghostGears.includes(solved.drive.gears[gear]?.id ?? "")),
+        const gears = (gearsOf[i] ?? []).filter(
+          ({ gear }) => isShown || ghostGears.includes(solved.drive.gears[gear]?.id ?? ""),
         );
         if (!rod || (!isShown && gears.length === 0)) return null;
+        const look = shaftLook(layout, rod);
+        const parts = { look, lookKey: JSON.stringify(look), colours, isGhost };
         return (
           <SceneGroup key={shaft.id}>
             <SceneGroup onObject={keep(turned.current, i)} name={`shaft ${shaft.id}`} userData={{ shaft: shaft.id }}>
-              {isShown && <TurningParts {...{ layout, rod, colours, isGhost }} />}
-              {gears.map((outline) => (
-                <GearBody key={solved.drive.gears[outline.gear]?.id} {...{ layout, outline, colours, isGhost }} />
-              ))}
+              {isShown && <TurningParts {...parts} />}
+              {gears.map((outline) => {
+                const gear = solved.drive.gears[outline.gear];
+                return (
+                  gear && (
+                    <GearBody
+                      key={gear.id}
+                      {...{ gear, outline, colours, isGhost }}
+                      shaft={shaft.id}
+                      of={shaftName(solved.drive, i)}
+                      spec={toothSpec(solved.drive, solved.index, solved.placement, outline.gear)}
+                      rimMarks={layout.marks[outline.gear] ?? RIM_MARKS}
+                      stroke={layout.stroke}
+                    />
+                  )
+                );
+              })}
             </SceneGroup>
             <SceneGroup onObject={keep(still.current, i)} name={`beside ${shaft.id}`}>
-              {isShown && <StandingParts {...{ layout, rod, colours, isGhost }} />}
+              {isShown && <StandingParts {...parts} />}
             </SceneGroup>
           </SceneGroup>
         );

@@ -1,12 +1,11 @@
 /** One gear: its body with rim marks, its lines, its translucent pitch surface, and a ring round it while it is lit. */
-import { useMemo } from "react";
-import type { Solved } from "../engine/solved";
+import { memo, useMemo } from "react";
+import type { Gear } from "../engine/drive/types";
+import type { ToothSpec } from "../engine/teeth/spec";
 import { DEGREE } from "../engine/vector";
-import { shaftName } from "../engine/wording";
 import { useClose } from "../store/close-look";
 import { useView } from "../store/view";
-import type { BenchLayout } from "./bench-layout";
-import { type BodyDetail, bodyGeometry, geometryKey, lineGeometry, toGeometry } from "./gear-geometry";
+import { type BodyDetail, bodyGeometry, geometryKey, lineGeometry, specAt, toGeometry } from "./gear-geometry";
 import { atOrigin, type GearOutline, reachAcross, reachAlong } from "./gear-outline";
 import { useLevel } from "./levels";
 import { useBody, useFlat, useLine, useSurface } from "./materials";
@@ -18,67 +17,80 @@ import { useBuilt, useShared } from "./shared";
 import { type BenchColours, mix } from "./theme-colours";
 
 interface GearProps {
-  readonly layout: BenchLayout;
+  readonly gear: Gear;
+  readonly shaft: string;
+  /** The shaft's name. */
+  readonly of: string;
+  /** The same objects as long as this gear and its mates are unchanged: then it is not rendered again, wherever its shaft went. */
   readonly outline: GearOutline;
+  readonly spec: ToothSpec;
+  /** Marks on its rim. */
+  readonly rimMarks: number;
+  readonly stroke: number;
   readonly colours: BenchColours;
   readonly isGhost?: boolean;
 }
 
-export const GearBody = ({ layout, outline: placed, colours, isGhost = false }: GearProps) => {
-  const { solved } = layout;
+export const GearBody = memo(function GearBody({
+  gear,
+  shaft,
+  of,
+  outline: placed,
+  spec,
+  rimMarks,
+  stroke,
+  colours,
+  isGhost = false,
+}: GearProps) {
   const outline = useMemo(() => atOrigin(placed), [placed]);
-  const gear = solved.drive.gears[outline.gear];
-  const shaft = solved.drive.shafts[outline.shaft];
   const drawing = useView((state) => state.drawing);
   const showTeeth = useView((state) => state.showTeeth);
   const showSurfaces = useView((state) => state.showSurfaces);
-  const light = useGearLight(gear?.id ?? "", shaft?.id ?? "", solved.index);
+  const light = useGearLight(gear.id, shaft);
   /** Null outside of a close look. */
-  const growth = useClose(({ mesh, growth }) => (isOfMesh(solved, mesh, outline.gear) ? growth : null));
+  const growth = useClose(({ gears, growth }) => (gears.includes(gear.id) ? growth : null));
   // Seen through, so that the section in it is.
-  const isCut = useClose(({ mesh, section }) => section !== null && isOfMesh(solved, mesh, outline.gear));
-  const level = useLevel(gear?.id ?? "");
-  if (!gear || !shaft) return null;
+  const isCut = useClose(({ gears, section }) => section !== null && gears.includes(gear.id));
+  const level = useLevel(gear.id);
   const detail: BodyDetail = drawing === "full" ? level : "smooth";
   // Seen closely the teeth tell how it turns; what is smooth needs its marks.
-  const marks = growth !== null && growth > 0 && detail !== "smooth" ? 0 : (layout.marks[outline.gear] ?? 24);
+  const marks = growth !== null && growth > 0 && detail !== "smooth" ? 0 : rimMarks;
   const hue = colours.shaft(outline.shaft);
   return (
     <SceneGroup
       name={`gear ${gear.id}`}
       z={placed.at}
       turnZ={gear.phase * DEGREE}
-      userData={{ gear: gear.id, shaft: shaft.id, of: shaftName(solved.drive, outline.shaft) }}
+      userData={{ gear: gear.id, shaft, of }}
     >
       {showTeeth && (
         <Body
-          {...{ layout, outline, colours, detail, marks, hue, light }}
+          {...{ spec, outline, colours, detail, marks, hue, light }}
           growth={growth ?? 1}
           isGhost={isGhost || isCut}
         />
       )}
       {showSurfaces && !isGhost && <PitchSurface {...{ outline, colours, marks, hue }} isAlone={!showTeeth} />}
-      {light && <LightRing {...{ layout, outline, colours }} isSelected={light === "selected"} />}
+      {light && <LightRing {...{ stroke, outline, colours }} isSelected={light === "selected"} />}
     </SceneGroup>
   );
-};
+});
 
-const isOfMesh = ({ index }: Solved, mesh: string | null, gear: number): boolean =>
-  index.gearsOfMesh[index.meshes.get(mesh ?? "") ?? -1]?.includes(gear) ?? false;
-
-interface PieceProps extends GearProps {
+interface PieceProps extends Pick<GearProps, "outline" | "spec" | "colours"> {
   readonly detail: BodyDetail;
   /** Part of their height that the teeth are drawn with. */
   readonly growth: number;
   readonly marks: number;
   readonly hue: string;
   readonly light: ReturnType<typeof useGearLight>;
+  readonly isGhost: boolean;
 }
 
-const Body = ({ layout, outline, colours, isGhost = false, detail, growth, marks, hue, light }: PieceProps) => {
-  const key = geometryKey(layout.solved, outline, marks, detail, growth);
-  const geometry = useBuilt(`gear ${key}`, () => bodyGeometry(layout.solved, outline, marks, detail, growth));
-  const lines = useBuilt(`lines ${key}`, () => lineGeometry(layout.solved, outline, detail, growth));
+const Body = ({ spec, outline, colours, isGhost, detail, growth, marks, hue, light }: PieceProps) => {
+  const drawn = useMemo(() => specAt(spec, detail, growth), [spec, detail, growth]);
+  const key = geometryKey(drawn, marks, detail);
+  const geometry = useBuilt(`gear ${key}`, () => bodyGeometry(drawn, outline, marks, detail, growth));
+  const lines = useBuilt(`lines ${key}`, () => lineGeometry(drawn, outline, detail));
   const material = useBody(hue, colours, light, isGhost);
   const stroke = useLine(
     mix(hue, colours.isDark ? "#0a0f13" : colours.ink, colours.isDark ? 0.75 : 0.6),
@@ -132,14 +144,14 @@ const BareMarks = ({
 
 /** Not colour alone: a ring stands round what is lit. */
 const LightRing = ({
-  layout,
+  stroke,
   outline,
   colours,
   isSelected,
-}: Pick<GearProps, "layout" | "outline" | "colours"> & { readonly isSelected: boolean }) => {
+}: Pick<GearProps, "stroke" | "outline" | "colours"> & { readonly isSelected: boolean }) => {
   const reach = reachAcross(outline);
   const [low, high] = reachAlong(outline);
-  const wire = layout.stroke * (isSelected ? 0.0052 : 0.0035);
+  const wire = stroke * (isSelected ? 0.0052 : 0.0035);
   const radius = reach + 3 * wire;
   const z = outline.coneDistance === null ? (low + high) / 2 : outline.at;
   const geometry = useShared(`ring ${radius} ${wire} ${z}`, () => toGeometry(wireRing(radius, wire, z)));

@@ -1,10 +1,9 @@
 /** Geometries of gears for the graphics card: body with its rim marks in one, lines in one. Shared by equal gears. */
 import { BufferAttribute, BufferGeometry } from "three";
-import type { Solved } from "../engine/solved";
 import { gearEdges } from "../engine/teeth/edges";
 import { buildGear } from "../engine/teeth/gear-mesh";
 import { grownSpec } from "../engine/teeth/grown";
-import { QUALITIES, type ToothSpec, toothKey, toothSpec } from "../engine/teeth/spec";
+import { QUALITIES, type ToothSpec, toothKey } from "../engine/teeth/spec";
 import type { GearOutline } from "./gear-outline";
 import type { Level } from "./levels";
 import { markShape, rimLines } from "./rim-marks";
@@ -53,43 +52,29 @@ const SMOOTH_SEGMENTS = 64;
 
 const qualityOf = (detail: BodyDetail) => QUALITIES[detail === "smooth" ? "far" : detail];
 
-const specOf = (
-  { drive, index, placement }: Solved,
-  outline: GearOutline,
-  detail: BodyDetail,
-  growth: number,
-): ToothSpec => grownSpec(toothSpec(drive, index, placement, outline.gear, qualityOf(detail)), growth);
+/** What is built of a gear at a level of detail. `growth`: the part of their height that its teeth have. */
+export const specAt = (spec: ToothSpec, detail: BodyDetail, growth = 1): ToothSpec =>
+  grownSpec({ ...spec, quality: qualityOf(detail) }, growth);
 
-/** What a gear's geometry depends on, as a key. `growth`: the part of their height that its teeth have. */
-export const geometryKey = (
-  solved: Solved,
-  outline: GearOutline,
-  marks: number,
-  detail: BodyDetail,
-  growth = 1,
-): string => `${detail} ${marks} ${toothKey(specOf(solved, outline, detail, growth))}`;
+/** What a gear's geometry depends on, as a key. */
+export const geometryKey = (drawn: ToothSpec, marks: number, detail: BodyDetail): string =>
+  `${detail} ${marks} ${toothKey(drawn)}`;
 
 /** The body at place 0 of its shaft, a tooth's middle at azimuth 0, with marks across its pitch circles. */
 export function bodyGeometry(
-  solved: Solved,
+  drawn: ToothSpec,
   outline: GearOutline,
   marks: number,
   detail: BodyDetail,
   growth = 1,
 ): BufferGeometry {
-  const body =
-    detail === "smooth"
-      ? turnedShape(outline.body, SMOOTH_SEGMENTS)
-      : buildGear(specOf(solved, outline, detail, growth));
+  const body = detail === "smooth" ? turnedShape(outline.body, SMOOTH_SEGMENTS) : buildGear(drawn);
   return withMarks(body, markShape(outline, marks, growth === 0 ? "alone" : detail === "smooth"));
 }
 
 /** Edges of the body and the pitch circles, placed as `bodyGeometry` is. */
-export function lineGeometry(solved: Solved, outline: GearOutline, detail: BodyDetail, growth = 1): BufferGeometry {
-  const edges =
-    detail === "smooth"
-      ? turnedEdges(outline.body, SMOOTH_SEGMENTS)
-      : gearEdges(specOf(solved, outline, detail, growth));
+export function lineGeometry(drawn: ToothSpec, outline: GearOutline, detail: BodyDetail): BufferGeometry {
+  const edges = detail === "smooth" ? turnedEdges(outline.body, SMOOTH_SEGMENTS) : gearEdges(drawn);
   const rims = rimLines(outline);
   const points = new Float32Array(edges.length + rims.length);
   points.set(edges);

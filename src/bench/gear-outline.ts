@@ -122,12 +122,37 @@ function cone(
   };
 }
 
-/** The outline of a placed gear; null where it has no pitch surface to draw (a bevel gear without a mesh). */
+interface Made {
+  readonly pitchAngle: number;
+  readonly outline: GearOutline;
+}
+const made = new WeakMap<Gear, Made>();
+
+/**
+ * The outline of a placed gear; null where it has no pitch surface to draw (a bevel gear without a mesh). The same object again as long
+ * as the gear is the same, wherever it has been moved to.
+ */
 export function gearOutline(gear: Gear, placed: PlacedGear, gearIndex: number, shaft: number): GearOutline | null {
   if (placed.pitchAngle === null) return null;
+  const before = made.get(gear);
+  if (before?.pitchAngle === placed.pitchAngle && before.outline.gear === gearIndex && before.outline.shaft === shaft) {
+    return before.outline;
+  }
+  const outline = makeOutline(gear, placed, placed.pitchAngle, gearIndex, shaft);
+  made.set(gear, { pitchAngle: placed.pitchAngle, outline });
+  return outline;
+}
+
+function makeOutline(
+  gear: Gear,
+  placed: PlacedGear,
+  pitchAngle: number,
+  gearIndex: number,
+  shaft: number,
+): GearOutline {
   // A cone whose apex lies out of all reach is a cylinder to the eye.
   const isCone = placed.coneDistance !== null && placed.coneDistance < FARTHEST_APEX * placed.pitchDiameter;
-  const isRing = !isCone && placed.pitchAngle > 90;
+  const isRing = !isCone && pitchAngle > 90;
   const outward = isCone && gear.apex === "+" ? -1 : 1;
   return {
     gear: gearIndex,
@@ -136,7 +161,7 @@ export function gearOutline(gear: Gear, placed: PlacedGear, gearIndex: number, s
     outward,
     face: gear.face,
     pitchRadius: placed.pitchDiameter / 2,
-    pitchAngle: placed.pitchAngle * DEGREE,
+    pitchAngle: pitchAngle * DEGREE,
     coneDistance: isCone ? placed.coneDistance : null,
     ...(isCone ? cone(gear, placed, outward) : cylinder(gear, placed, isRing)),
   };

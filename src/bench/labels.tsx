@@ -24,13 +24,10 @@ const LabelLayer = () => {
 
   useEffect(() => {
     const elements = [...(host.current?.children ?? [])] as HTMLElement[];
-    const boxes: Box[] = elements.map((element) => ({
-      x: 0,
-      y: 0,
-      halfWidth: element.offsetWidth / 2 + 1,
-      halfHeight: element.offsetHeight / 2,
-      isHidden: false,
-    }));
+    const boxes: Box[] = elements.map((element, i) => {
+      const [width, height] = sizeOf(element, labels[i]);
+      return { x: 0, y: 0, halfWidth: width / 2 + 1, halfHeight: height / 2, isHidden: false };
+    });
     const isCovered = new Array<boolean>(labels.length).fill(false);
     // Labels stand beside shafts: they move with the eye and with carriers, not with what turns in its place.
     const { model, poses } = drive.turning;
@@ -91,6 +88,19 @@ const LabelLayer = () => {
     </div>
   );
 };
+
+/** Sizes of labels seen before: asking the page for one makes it lay itself out anew, in the middle of a drag. */
+const sizes = new Map<string, readonly [number, number]>();
+
+function sizeOf(element: HTMLElement, label: Label | undefined): readonly [number, number] {
+  const key = `${label?.kind} ${label?.text}`;
+  const known = sizes.get(key);
+  if (known) return known;
+  const size = [element.offsetWidth, element.offsetHeight] as const;
+  // While the page isn't laid out (its font on the way, say) nothing is learnt.
+  if (size[0] > 0 && document.fonts?.status !== "loading") sizes.set(key, size);
+  return size;
+}
 
 /** px at the top of the picture that the row of view buttons covers. */
 const VIEWS_ROW = 56;

@@ -47,6 +47,8 @@ interface Placing {
   /** Radians. */
   readonly turnX?: number;
   readonly turnZ?: number;
+  /** In the place of the three above: a whole matrix, column by column. */
+  readonly frame?: readonly number[];
 }
 
 /**
@@ -55,7 +57,7 @@ interface Placing {
  */
 function useHung(
   object: Object3D,
-  { name = "", userData, z = 0, turnX = 0, turnZ = 0 }: Placing,
+  { name = "", userData, z = 0, turnX = 0, turnZ = 0, frame }: Placing,
   isDriven = false,
 ): void {
   const picture = usePicture();
@@ -74,6 +76,7 @@ function useHung(
       object.position.z = z;
       object.rotation.set(turnX, 0, turnZ);
       object.updateMatrix();
+      if (frame) object.matrix.fromArray(frame);
       object.matrixWorldNeedsUpdate = true;
     }
     picture.redraw();

@@ -1,8 +1,9 @@
 /** What is keyed to a shaft besides its gears (rod, crank, output disc) and what stands beside it (axis, arrow, motor, held bracket). */
+import { memo } from "react";
 import type { Port, Vec3 } from "../engine/drive/types";
 import { sign } from "../engine/motion/rational";
 import { useClock } from "../store/clock";
-import { type BenchLayout, isCrank, type RodPlace } from "./bench-layout";
+import { type ArmPlace, type BenchLayout, isCrank, type RodPlace } from "./bench-layout";
 import { toGeometry, toLines } from "./gear-geometry";
 import { type GearOutline, reachAcross, reachAlong } from "./gear-outline";
 import { useFlat, useLine, usePlain } from "./materials";
@@ -13,15 +14,50 @@ import { barShape, dashDot, joinShapes, rodShape, roundArrow, wireRing } from ".
 import { useShared } from "./shared";
 import { type BenchColours, mix } from "./theme-colours";
 
-interface ShaftProps {
-  readonly layout: BenchLayout;
+/** All that the look of a shaft depends on: plain data, so that an equal one need not be rendered again. */
+export interface ShaftLook {
+  readonly id: string;
   readonly rod: RodPlace;
-  readonly colours: BenchColours;
-  readonly isGhost?: boolean;
+  readonly arms: readonly ArmPlace[];
+  readonly spokes: readonly (readonly [Vec3, Vec3])[];
+  readonly role: Port["role"] | null;
+  readonly isCrank: boolean;
+  /** Sign of its speed; 0 while it stands still or its speed isn't fixed. */
+  readonly way: number;
+  readonly unit: number;
+  readonly stroke: number;
 }
 
-const portOf = (layout: BenchLayout, shaft: number): Port | undefined =>
-  layout.solved.drive.ports[layout.solved.index.portOfShaft[shaft] ?? -1];
+export function shaftLook(layout: BenchLayout, rod: RodPlace): ShaftLook {
+  const { solved } = layout;
+  const { shaft } = rod;
+  const speed = solved.motion.speeds[shaft] ?? null;
+  return {
+    id: solved.drive.shafts[shaft]?.id ?? "",
+    rod,
+    arms: layout.arms.filter(({ carrier }) => carrier === shaft),
+    spokes: (solved.index.gearsOfShaft[shaft] ?? [])
+      .flatMap((gear) => layout.outlines.get(gear) ?? [])
+      .filter(isShell)
+      .flatMap((outline) => spokesOf(outline, rod.side)),
+    role: solved.drive.ports[solved.index.portOfShaft[shaft] ?? -1]?.role ?? null,
+    isCrank: isCrank(solved, shaft),
+    way: speed === null ? 0 : sign(speed),
+    unit: layout.unit,
+    stroke: layout.stroke,
+  };
+}
+
+interface ShaftProps {
+  readonly look: ShaftLook;
+  /** The look as text: equal looks are told by it. */
+  readonly lookKey: string;
+  readonly colours: BenchColours;
+  readonly isGhost: boolean;
+}
+
+const looksAlike = (a: ShaftProps, b: ShaftProps): boolean =>
+  a.lookKey === b.lookKey && a.colours === b.colours && a.isGhost === b.isGhost;
 
 /** Rings and internal cones, whose bodies do not reach their shaft. */
 const isShell = ({ coneDistance, pitchAngle }: GearOutline): boolean =>
@@ -44,17 +80,12 @@ function spokesOf(outline: GearOutline, side: 1 | -1): [Vec3, Vec3][] {
 }
 
 /** What turns with the shaft. */
-export const TurningParts = ({ layout, rod, colours, isGhost = false }: ShaftProps) => {
-  const shaft = layout.solved.drive.shafts[rod.shaft];
-  const light = useShaftLight(shaft?.id ?? "");
-  const port = portOf(layout, rod.shaft);
+export const TurningParts = memo(function TurningParts({ look, colours, isGhost }: ShaftProps) {
+  const { id, rod, arms, spokes, role, stroke } = look;
+  const light = useShaftLight(id);
   const hue = colours.shaft(rod.shaft);
   const material = usePlain(mix(hue, colours.isDark ? "#ffffff" : "#000000", 0.08), isGhost, light);
-  const arms = layout.arms.filter(({ carrier }) => carrier === rod.shaft);
-  const size = `${rod.low} ${rod.high} ${rod.radius}`;
-  const shells = layout.gears.filter((outline) => outline.shaft === rod.shaft && isShell(outline));
-  const spokes = shells.flatMap((outline) => spokesOf(outline, rod.side));
-  const key = `rod ${size} ${JSON.stringify([arms, spokes])}`;
+  const key = `rod ${rod.low} ${rod.high} ${rod.radius} ${JSON.stringify([arms, spokes])}`;
   const geometry = useShared(key, () =>
     toGeometry(
       joinShapes([
@@ -64,54 +95,48 @@ export const TurningParts = ({ layout, rod, colours, isGhost = false }: ShaftPro
       ]),
     ),
   );
-  const end = rod.side === 1 ? rod.high : rod.low;
   return (
     <>
       <SceneMesh geometry={geometry} material={material} order={isGhost ? 2 : 0} />
-      {port?.role === "input" && isCrank(layout.solved, rod.shaft) && (
-        <PortBody shapeKey="crank" {...{ layout, rod, end }} colour={mix(hue, colours.ink, 0.25)} />
+      {role === "input" && look.isCrank && (
+        <PortBody shapeKey="crank" look={look} colour={mix(hue, colours.ink, 0.25)} />
       )}
-      {port?.role === "output" && (
-        <PortBody shapeKey="load" {...{ layout, rod, end }} colour={mix(hue, colours.surface, 0.25)} />
-      )}
-      {light && <RodRings {...{ layout, rod, colours }} isSelected={light === "selected"} />}
+      {role === "output" && <PortBody shapeKey="load" look={look} colour={mix(hue, colours.surface, 0.25)} />}
+      {light && <RodRings {...{ rod, stroke, colours }} isSelected={light === "selected"} />}
     </>
   );
-};
+}, looksAlike);
 
 /** What stands still beside the shaft, or rides with its carrier. */
-export const StandingParts = ({ layout, rod, colours }: ShaftProps) => {
-  const port = portOf(layout, rod.shaft);
+export const StandingParts = memo(function StandingParts({ look, colours }: ShaftProps) {
+  const { rod, role } = look;
   const hue = colours.shaft(rod.shaft);
-  const end = rod.side === 1 ? rod.high : rod.low;
-  const beyond = 0.55 * layout.unit;
+  const beyond = 0.55 * look.unit;
   const [low, high] = [rod.low - beyond, rod.high + beyond];
-  const width = layout.stroke / 260;
+  const width = look.stroke / 260;
   const axis = useShared(`axis ${low} ${high} ${width}`, () => toLines(dashDot(low, high, width)));
   const line = useLine(mix(hue, colours.ink, 0.25));
   return (
     <>
       <SceneLines geometry={axis} material={line} />
-      <Arrow {...{ layout, rod, colours }} />
-      {port?.role === "input" && !isCrank(layout.solved, rod.shaft) && (
-        <PortBody shapeKey="motor" {...{ layout, rod, end }} colour={mix(colours.inkSoft, colours.surface, 0.35)} />
+      <Arrow look={look} colours={colours} />
+      {role === "input" && !look.isCrank && (
+        <PortBody shapeKey="motor" look={look} colour={mix(colours.inkSoft, colours.surface, 0.35)} />
       )}
-      {port?.role === "held" && <PortBody shapeKey="held" {...{ layout, rod, end }} colour={colours.inkSoft} />}
+      {role === "held" && <PortBody shapeKey="held" look={look} colour={colours.inkSoft} />}
     </>
   );
-};
+}, looksAlike);
 
 /** Goes round the shaft the way it turns as shown; not there while the shaft stands still or its speed isn't fixed. */
-const Arrow = ({ layout, rod, colours }: ShaftProps) => {
-  const shown = useClock((state) => state.direction);
-  const speed = layout.solved.motion.speeds[rod.shaft] ?? null;
-  const way = speed === null ? 0 : sign(speed) * shown;
+const Arrow = ({ look, colours }: Pick<ShaftProps, "look" | "colours">) => {
+  const { id, rod } = look;
+  const way = look.way * useClock((state) => state.direction);
   const { arrowRadius: radius } = rod;
   const wire = radius * 0.085;
   const geometry = useShared(`arrow ${radius} ${wire}`, () => toGeometry(roundArrow(radius, wire)));
   const material = useFlat(colours.shaft(rod.shaft));
   if (way === 0) return null;
-  const id = layout.solved.drive.shafts[rod.shaft]?.id ?? "";
   // Half a turn about x reverses the sense.
   return (
     <SceneMesh
@@ -129,26 +154,27 @@ const SHAPES = { crank: crankShape, load: loadShape, motor: motorShape, held: he
 
 const PortBody = ({
   shapeKey,
-  layout,
-  rod,
-  end,
+  look: { rod, unit },
   colour,
 }: {
   readonly shapeKey: keyof typeof SHAPES;
-  readonly layout: BenchLayout;
-  readonly rod: RodPlace;
-  readonly end: number;
+  readonly look: ShaftLook;
   readonly colour: string;
 }) => {
-  const geometry = useShared(`${shapeKey} ${layout.unit} ${rod.radius} ${rod.side}`, () =>
-    toGeometry(SHAPES[shapeKey](layout.unit, rod.radius, rod.side)),
+  const geometry = useShared(`${shapeKey} ${unit} ${rod.radius} ${rod.side}`, () =>
+    toGeometry(SHAPES[shapeKey](unit, rod.radius, rod.side)),
   );
   const material = usePlain(colour);
-  return <SceneMesh name={shapeKey} geometry={geometry} material={material} z={end} />;
+  return <SceneMesh name={shapeKey} geometry={geometry} material={material} z={rod.side === 1 ? rod.high : rod.low} />;
 };
 
-const RodRings = ({ layout, rod, colours, isSelected }: ShaftProps & { readonly isSelected: boolean }) => {
-  const wire = layout.stroke * (isSelected ? 0.0065 : 0.004);
+interface RingProps extends Pick<ShaftLook, "rod" | "stroke"> {
+  readonly colours: BenchColours;
+  readonly isSelected: boolean;
+}
+
+const RodRings = ({ rod, stroke, colours, isSelected }: RingProps) => {
+  const wire = stroke * (isSelected ? 0.0065 : 0.004);
   const radius = rod.radius + 2.2 * wire;
   const key = `rod rings ${radius} ${wire} ${rod.low} ${rod.high}`;
   const geometry = useShared(key, () =>

@@ -9,6 +9,8 @@ import { type Part, viewStore } from "./view";
 export interface CloseLook {
   /** Id of the mesh; null when the whole drive is looked at. */
   readonly mesh: string | null;
+  /** Ids of its gears. */
+  readonly gears: readonly string[];
   /** Along the contact line, from the heel; or from the side, across it. */
   readonly from: "along" | "side";
   /** The section drawn, 0 heel to 1 toe; null for none. */
@@ -17,13 +19,13 @@ export interface CloseLook {
   readonly growth: number;
 }
 
-const AT_REST: CloseLook = { mesh: null, from: "along", section: null, growth: 1 };
+const AT_REST: CloseLook = { mesh: null, gears: [], from: "along", section: null, growth: 1 };
 /** At this rate a tooth passes in four seconds. */
 const CLOSE_RATE = 0.5;
 
 export const closeStore = createStore<CloseLook>()(() => AT_REST);
 export const useClose = <T>(selector: (state: CloseLook) => T): T => useStore(closeStore, selector);
-export const setClose = (patch: Partial<Omit<CloseLook, "mesh">>): void => closeStore.setState(patch);
+export const setClose = (patch: Partial<Omit<CloseLook, "mesh" | "gears">>): void => closeStore.setState(patch);
 
 /** Toothed and placed. */
 const isShowable = ({ placement }: Solved, mesh: number | undefined): mesh is number => {
@@ -52,7 +54,8 @@ export function lookClosely(mesh: string): void {
   if (closeStore.getState().mesh === null) rateBefore = clockStore.getState().rate;
   watchMesh(mesh);
   setRate(CLOSE_RATE);
-  closeStore.setState({ ...AT_REST, mesh });
+  const gears = documentStore.getState().drive.meshes.find(({ id }) => id === mesh)?.gears ?? [];
+  closeStore.setState({ ...AT_REST, mesh, gears });
 }
 
 export function lookAway(): void {

@@ -94,16 +94,18 @@ export function beginDrag(): void {
 export function endDrag(): void {
   if (!mark) return;
   const before = mark;
-  const { drive, solved, was, label } = documentStore.getState();
+  const { drive } = documentStore.getState();
   mark = null;
   if (drive === before.drive) {
     history().resume();
     return;
   }
-  // Step back silently and forth aloud, so that history holds the drive before the drag and nothing between.
-  documentStore.setState({ drive: before.drive, solved: before.solved, label: before.label });
   history().resume();
-  documentStore.setState({ drive, solved, was, label });
+  // One step for the whole drag, put into history by hand: nobody who reads the document sees it go back and forth.
+  documentStore.temporal.setState(({ pastStates }) => ({
+    pastStates: [...pastStates, { drive: before.drive, label: before.label }].slice(-UNDO_STEPS),
+    futureStates: [],
+  }));
 }
 
 /** Takes the drag back (Escape, a lost pointer): the drive before it, and nothing to undo. */

@@ -3,9 +3,10 @@
  * visit; each turn is timed from outside.
  */
 import { benchLayout } from "../../src/bench/bench-layout";
-import { bodyGeometry, geometryKey, lineGeometry } from "../../src/bench/gear-geometry";
+import { bodyGeometry, geometryKey, lineGeometry, specAt } from "../../src/bench/gear-geometry";
 import { orderThing, sharedCounts } from "../../src/bench/shared";
 import { solve } from "../../src/engine/solve";
+import { toothSpec } from "../../src/engine/teeth/spec";
 import { randomTree } from "../support/random-drives";
 import { report } from "./measure";
 
@@ -18,7 +19,8 @@ globalThis.setTimeout = ((work: () => void, delay?: number) =>
     turns.push(performance.now() - begun);
   }, delay)) as typeof setTimeout;
 
-const layout = benchLayout(solve(randomTree(3, 21, 8)));
+const solved = solve(randomTree(3, 21, 8));
+const layout = benchLayout(solved);
 let waiting = 0;
 await new Promise<void>((done) => {
   const came = (): void => {
@@ -27,16 +29,17 @@ await new Promise<void>((done) => {
   };
   for (const outline of layout.gears) {
     const marks = layout.marks[outline.gear] ?? 24;
-    const key = geometryKey(layout.solved, outline, marks, "bench");
+    const drawn = specAt(toothSpec(solved.drive, solved.index, solved.placement, outline.gear), "bench");
+    const key = geometryKey(drawn, marks, "bench");
     waiting += 2;
     orderThing(
       `gear ${key}`,
-      () => bodyGeometry(layout.solved, outline, marks, "bench"),
+      () => bodyGeometry(drawn, outline, marks, "bench"),
       () => came(),
     );
     orderThing(
       `lines ${key}`,
-      () => lineGeometry(layout.solved, outline, "bench"),
+      () => lineGeometry(drawn, outline, "bench"),
       () => came(),
     );
   }

@@ -73,8 +73,16 @@ const LEAST_ROUNDING = 0.1;
 /** A bevel gear that nothing meshes with has no cone of its own: it is drawn at this pitch angle. */
 const LONE_BEVEL = Math.PI / 4;
 
+const keys = new WeakMap<ToothSpec, string>();
+
 /** Equal keys: equal meshes. */
-export const toothKey = (spec: ToothSpec): string => JSON.stringify(spec);
+export function toothKey(spec: ToothSpec): string {
+  const known = keys.get(spec);
+  if (known !== undefined) return known;
+  const key = JSON.stringify(spec);
+  keys.set(spec, key);
+  return key;
+}
 
 /** The gear by itself, with no mate to mind. `pitchAngle` in radians. */
 export function loneSpec(gear: Gear, pitchAngle: number | null, quality: Quality): ToothSpec {
@@ -129,7 +137,18 @@ export function pitchAngleOf(placement: Placement, gear: number): number | null 
   return degrees === null || degrees === undefined ? null : degrees * DEGREE;
 }
 
-/** Everything that a gear's mesh follows from, its mates included. */
+/** What a spec was made of: gears never change, so the same gears at the same pitch angles have the same spec. */
+interface Made {
+  readonly angle: number | null;
+  readonly mates: readonly { readonly gear: Gear; readonly angle: number | null }[];
+  readonly spec: ToothSpec;
+}
+const made = new WeakMap<Quality, WeakMap<Gear, Made>>();
+
+/**
+ * Everything that a gear's mesh follows from, its mates included. The same object again as long as neither the gear nor a mate of it has
+ * changed, so that what is built from it can be kept.
+ */
 export function toothSpec(
   drive: Drive,
   index: DriveIndex,
@@ -139,13 +158,32 @@ export function toothSpec(
 ): ToothSpec {
   const gear = drive.gears[gearIndex];
   if (!gear) throw new RangeError(`There is no gear ${gearIndex}.`);
-  const own = loneSpec(gear, pitchAngleOf(placement, gearIndex), quality);
+  const angle = pitchAngleOf(placement, gearIndex);
+  const mates = matesOf(drive, index, gearIndex).map((mate) => ({
+    gear: mate.gear,
+    angle: pitchAngleOf(placement, mate.index),
+  }));
+  const known = made.get(quality) ?? new WeakMap<Gear, Made>();
+  made.set(quality, known);
+  const before = known.get(gear);
+  const isSame =
+    before?.angle === angle &&
+    before.mates.length === mates.length &&
+    before.mates.every((mate, i) => mate.gear === mates[i]?.gear && mate.angle === mates[i]?.angle);
+  if (isSame) return before.spec;
+  const spec = specAmong(gear, angle, mates, quality);
+  known.set(gear, { angle, mates, spec });
+  return spec;
+}
+
+function specAmong(gear: Gear, angle: number | null, mates: Made["mates"], quality: Quality): ToothSpec {
+  const own = loneSpec(gear, angle, quality);
   if (!hasTeeth(gear)) return own;
   let limit: number | null = null;
   let fillet = own.filletHeight;
   let rounding = own.rounding;
-  for (const mate of matesOf(drive, index, gearIndex)) {
-    const other = loneSpec(mate.gear, pitchAngleOf(placement, mate.index), quality);
+  for (const mate of mates) {
+    const other = loneSpec(mate.gear, mate.angle, quality);
     rounding = Math.min(rounding, roundingAgainst(own, other));
     const reach = tipLimitAgainst(own, other);
     if (reach !== null) limit = limit === null ? reach : tighter(own, limit, reach);
