@@ -2,12 +2,13 @@
  * The bench's one eye, kept outside React: gestures and glides move it every frame. Follows the wishes of the view store, and fits
  * anew when another drive is opened.
  */
+
+import { reachAcross, reachAlong } from "../engine/collisions/gear-outline";
 import type { Solved, Vec3 } from "../engine/solved";
 import { add, along, cross, dot, scale, sub } from "../engine/vector";
 import { documentStore } from "../store/document";
 import { type NamedView, viewStore } from "../store/view";
 import { type BenchLayout, benchLayout, portRoom } from "./bench-layout";
-import { reachAcross, reachAlong } from "./gear-outline";
 import { alongAxis, between, FRONT, fitView, HOME, type Orbit, RIGHT, type Room, TOP } from "./orbit";
 
 /** How long a glide takes, ms. */

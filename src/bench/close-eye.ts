@@ -1,11 +1,12 @@
 /** Where the eye stands for a close look: on the contact line at the heel, or at the side of it. Pure but for `lookIn` and `lookBack`. */
+
+import { reachAcross, reachAlong } from "../engine/collisions/gear-outline";
 import type { Poses } from "../engine/motion/pose-at";
 import type { Solved, Vec3 } from "../engine/solved";
 import { type ContactPath, tangentOf } from "../engine/teeth/contact-path";
 import { add, cross, dot, length, scale, sub, unit } from "../engine/vector";
 import type { BenchLayout } from "./bench-layout";
 import { currentOrbit, glideClose, screenSize } from "./camera";
-import { reachAcross, reachAlong } from "./gear-outline";
 import { alongAxis, eyeFrame, type Orbit, VIEW_ANGLE } from "./orbit";
 import { directionAt, inFrame } from "./turning";
 

@@ -1,6 +1,7 @@
 /** What a mesh that is selected or looked at closely adds to the scene: the path of contact, the lines along which flanks touch now, and the section. */
 import { useEffect, useMemo, useRef } from "react";
 import type { Group } from "three";
+import type { GearOutline } from "../engine/collisions/gear-outline";
 import { frameOfMesh, MATRIX } from "../engine/motion/pose-at";
 import type { Vec3 } from "../engine/solved";
 import { type ContactPath, contactPath, type FlankSide, touching, touchingSides } from "../engine/teeth/contact-path";
@@ -13,7 +14,6 @@ import type { BenchLayout } from "./bench-layout";
 import { carryEye, setFront } from "./camera";
 import { closeOrbit, frontOf, lookBack, lookIn } from "./close-eye";
 import { toGeometry, toLines } from "./gear-geometry";
-import type { GearOutline } from "./gear-outline";
 import { useSection, useThrough, useThroughLine } from "./materials";
 import { SceneGroup, SceneLines, SceneMesh, useFrame } from "./scene-objects";
 import { rodShape } from "./shapes";

@@ -12,7 +12,7 @@ import { useView } from "../store/view";
 import type { BenchLayout } from "./bench-layout";
 import { ContactLine } from "./contact-lines";
 import { GearBody } from "./gear-body";
-import type { GearOutline } from "./gear-outline";
+import type { GearOutline } from "../engine/collisions/gear-outline";
 import { SceneGroup, useFrame } from "./scene-objects";
 import { StandingParts, shaftLook, TurningParts } from "./shaft-body";
 import type { BenchColours } from "./theme-colours";

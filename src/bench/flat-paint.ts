@@ -3,12 +3,12 @@
  * seen as the bench's eye stands. For computers that can't draw bodies fast enough, or at all.
  */
 
+import { type GearOutline, reachAcross } from "../engine/collisions/gear-outline";
 import { frameOfMesh } from "../engine/motion/pose-at";
 import { sign } from "../engine/motion/rational";
 import type { Vec3 } from "../engine/solved";
 import type { Part } from "../store/view";
 import type { BenchLayout } from "./bench-layout";
-import { type GearOutline, reachAcross } from "./gear-outline";
 import { eyePoint, type Orbit, project } from "./orbit";
 import { rimsOf } from "./rim-marks";
 import type { BenchColours } from "./theme-colours";

@@ -1,12 +1,12 @@
 /** One gear: its body with rim marks, its lines, its translucent pitch surface, and a ring round it while it is lit. */
 import { memo, useMemo } from "react";
+import { atOrigin, type GearOutline, reachAcross, reachAlong } from "../engine/collisions/gear-outline";
 import type { Gear } from "../engine/drive/types";
 import type { ToothSpec } from "../engine/teeth/spec";
 import { DEGREE } from "../engine/vector";
 import { useClose } from "../store/close-look";
 import { useView } from "../store/view";
 import { type BodyDetail, bodyGeometry, geometryKey, lineGeometry, specAt, toGeometry } from "./gear-geometry";
-import { atOrigin, type GearOutline, reachAcross, reachAlong } from "./gear-outline";
 import { useLevel } from "./levels";
 import { useBody, useFlat, useLine, useSurface } from "./materials";
 import { useGearLight } from "./pointed";

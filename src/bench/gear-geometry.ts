@@ -1,10 +1,10 @@
 /** Geometries of gears for the graphics card: body with its rim marks in one, lines in one. Shared by equal gears. */
 import { BufferAttribute, BufferGeometry } from "three";
+import type { GearOutline } from "../engine/collisions/gear-outline";
 import { gearEdges } from "../engine/teeth/edges";
 import { buildGear } from "../engine/teeth/gear-mesh";
 import { grownSpec } from "../engine/teeth/grown";
 import { QUALITIES, type ToothSpec, toothKey } from "../engine/teeth/spec";
-import type { GearOutline } from "./gear-outline";
 import type { Level } from "./levels";
 import { markShape, rimLines } from "./rim-marks";
 import { joinShapes, type Shape, turnedEdges, turnedShape } from "./shapes";

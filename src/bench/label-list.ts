@@ -1,10 +1,11 @@
 /** What is written beside what on the bench: each shaft's name at its end, each gear's teeth (or diameter) beside its rim. */
+
+import { reachAcross } from "../engine/collisions/gear-outline";
 import { hasTeeth } from "../engine/drive/types";
 import type { Vec3 } from "../engine/solved";
 import type { UnitChoice } from "../engine/units/choice";
 import { quantityIn, shaftName } from "../engine/wording";
 import { type BenchLayout, freeDirection, portRoom } from "./bench-layout";
-import { reachAcross } from "./gear-outline";
 
 export interface Label {
   readonly key: string;

@@ -2,9 +2,10 @@
  * What the eye's line meets first: gears (as turned bodies up to their tips) and rods, by exact intersection with cones and discs.
  * Turning about its own axis changes nothing of a turned body, so the shafts' still poses serve. No three in it.
  */
+
+import type { RZ } from "../engine/collisions/gear-outline";
 import type { Vec3 } from "../engine/solved";
 import type { BenchLayout } from "./bench-layout";
-import type { RZ } from "./gear-outline";
 import type { Ray } from "./orbit";
 import { localRay } from "./turning";
 

@@ -1,5 +1,5 @@
 /** Marks on pitch surfaces, equally far apart on mates, so that one sees rims run at the same speed: they meet mark by mark. */
-import type { GearOutline } from "./gear-outline";
+import type { GearOutline } from "../engine/collisions/gear-outline";
 import { type Shape, ShapeBuilder } from "./shapes";
 
 /** Parts of the distance between two marks: half the width of a mark, and of the first one, which counts turns. */

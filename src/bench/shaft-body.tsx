@@ -1,11 +1,12 @@
 /** What is keyed to a shaft besides its gears (rod, crank, output disc) and what stands beside it (axis, arrow, motor, held bracket). */
 import { memo } from "react";
+import { type GearOutline, isShell, reachAcross, spokePlace } from "../engine/collisions/gear-outline";
+import type { RodPlace } from "../engine/collisions/rods";
 import type { Port, Vec3 } from "../engine/drive/types";
 import { sign } from "../engine/motion/rational";
 import { useClock } from "../store/clock";
-import { type ArmPlace, type BenchLayout, isCrank, type RodPlace } from "./bench-layout";
+import { type ArmPlace, type BenchLayout, isCrank } from "./bench-layout";
 import { toGeometry, toLines } from "./gear-geometry";
-import { type GearOutline, reachAcross, reachAlong } from "./gear-outline";
 import { useFlat, useLine, usePlain } from "./materials";
 import { useShaftLight } from "./pointed";
 import { crankShape, heldShape, loadShape, motorShape } from "./port-shapes";
@@ -59,16 +60,10 @@ interface ShaftProps {
 const looksAlike = (a: ShaftProps, b: ShaftProps): boolean =>
   a.lookKey === b.lookKey && a.colours === b.colours && a.isGhost === b.isGhost;
 
-/** Rings and internal cones, whose bodies do not reach their shaft. */
-const isShell = ({ coneDistance, pitchAngle }: GearOutline): boolean =>
-  coneDistance === null ? pitchAngle > 1 : pitchAngle > Math.PI / 2 + 1e-6;
-
 /** Three spokes from the shaft to the back of a ring, so that one sees what it is fixed to. */
 function spokesOf(outline: GearOutline, side: 1 | -1): [Vec3, Vec3][] {
-  const [low, high] = reachAlong(outline);
-  // A ring at the face where its shaft goes on; an internal cone behind its heel, clear of its teeth.
-  const [behind, place] = outline.body.at(-1) ?? [0, 0];
-  const z = outline.coneDistance === null ? (side === 1 ? high : low) : place;
+  const [behind] = outline.body.at(-1) ?? [0, 0];
+  const z = spokePlace(outline, side);
   const r = outline.coneDistance === null ? reachAcross(outline) * 0.97 : behind * 0.98;
   return [0, 1, 2].map((k) => {
     const a = (2 * Math.PI * k) / 3 + Math.PI / 2;

@@ -1,5 +1,5 @@
 /** Plain bodies as typed arrays: turned profiles, rings, arrows, dashed lines. z is the axis; lengths in mm. */
-import type { RZ } from "./gear-outline";
+import type { RZ } from "../engine/collisions/gear-outline";
 
 /** Corners with normals, and triangles between them. */
 export interface Shape {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { countMarks } from "../../src/bench/gear-outline";
+import { countMarks } from "../../src/bench/mark-counts";
 import { dashDot, roundArrow, turnedShape } from "../../src/bench/shapes";
 import { pitchDiameter } from "../../src/engine/drive/types";
 import { toothed, toothless } from "../support/random-drives";

@@ -1,7 +1,7 @@
 /** On which end of each shaft its port stands, or where there is none, its arrow: 1 for the + end. */
-import { portEnd } from "../engine/explain/ends";
-import type { Solved } from "../engine/solved";
-import { dot, sub } from "../engine/vector";
+import { portEnd } from "../explain/ends";
+import type { Solved } from "../solved";
+import { dot, sub } from "../vector";
 
 /** The port's end as the words have it; without a port the + end, unless a cone's apex (and so its mate) lies there alone. */
 export const portSides = (solved: Solved): (1 | -1)[] =>

@@ -2,11 +2,10 @@
  * The half section of a gear without its teeth, in its shaft's own coordinates: what simple bodies, the flat drawing, picking
  * and the room that a shaft needs all start from. Lengths in mm, angles in radians.
  */
-
-import { type Gear, hasTeeth } from "../engine/drive/types";
-import type { PlacedGear } from "../engine/solved";
-import { FARTHEST_APEX } from "../engine/tolerances";
-import { DEGREE } from "../engine/vector";
+import { type Gear, hasTeeth } from "../drive/types";
+import type { PlacedGear } from "../solved";
+import { FARTHEST_APEX } from "../tolerances";
+import { DEGREE } from "../vector";
 
 /** A point of a half section: distance from the shaft's axis, and place along it. */
 export type RZ = readonly [r: number, z: number];
@@ -185,28 +184,13 @@ export const reachAlong = ({ body }: GearOutline): readonly [number, number] => 
 
 export const reachAcross = ({ body }: GearOutline): number => body.reduce((most, [r]) => Math.max(most, r), 0);
 
+/** Rings and internal cones, whose bodies do not reach their shaft. */
+export const isShell = ({ coneDistance, pitchAngle }: GearOutline): boolean =>
+  coneDistance === null ? pitchAngle > 1 : pitchAngle > Math.PI / 2 + 1e-6;
+
 /**
- * How many rim marks each gear of a drive has: a mark a tooth, so that marks of mates lie equally far apart. Toothless wheels:
- * their diameters in whole parts of the largest common measure, again so that marks are equally far apart.
+ * Place along the shaft at which spokes hold a shell: a ring at the face where its shaft goes on (`side`, 1 for the + end), an
+ * internal cone behind its heel, clear of its teeth.
  */
-export function countMarks(gears: readonly Gear[]): number[] {
-  const smooth = gears.flatMap((gear) => (hasTeeth(gear) ? [] : [Math.round(gear.diameter * 1000)]));
-  const common = smooth.reduce((a, b) => greatestCommon(a, b), 0);
-  const least = Math.min(...smooth) / common;
-  const most = Math.max(...smooth) / common;
-  const times = Math.ceil(LEAST_MARKS / least);
-  const agrees = smooth.length > 0 && most * times <= MOST_MARKS;
-  return gears.map((gear) => {
-    if (hasTeeth(gear)) return Math.min(gear.teeth, MOST_MARKS);
-    return agrees ? Math.round((gear.diameter * 1000) / common) * times : LEAST_MARKS * 2;
-  });
-}
-
-const LEAST_MARKS = 12;
-const MOST_MARKS = 720;
-
-const greatestCommon = (a: number, b: number): number => {
-  let [x, y] = [a, b];
-  while (y) [x, y] = [y, x % y];
-  return x;
-};
+export const spokePlace = (outline: GearOutline, side: 1 | -1): number =>
+  outline.coneDistance === null ? reachAlong(outline)[side === 1 ? 1 : 0] : (outline.body.at(-1)?.[1] ?? outline.at);
