@@ -43,6 +43,10 @@ export const FINDING_CODES = {
   "bore-too-large": "warning",
   "face-too-long": "warning",
   "coarse-teeth": "note",
+  // collisions
+  collision: "warning",
+  "collisions-unchecked": "note",
+  "out-of-space": "warning",
 } as const;
 
 export type FindingCode = keyof typeof FINDING_CODES;

@@ -1,5 +1,6 @@
 /** The one solve: place, move, load; and what is found, when it is asked for. */
 import { runChecks } from "./checks/run";
+import { collisionFindings } from "./collisions/findings";
 import type { Drive } from "./drive/types";
 import type { Finding, Severity } from "./findings";
 import { computeLoad } from "./load/load";
@@ -32,7 +33,7 @@ export function solve(drive: Drive, before: Solved | null = null): Solved {
   const motion = move(drive, index, placement);
   const load = computeLoad(drive, index, placement, motion);
   let findings: readonly Finding[] | undefined;
-  return {
+  const solved: Solved = {
     drive,
     index,
     placement,
@@ -47,8 +48,10 @@ export function solve(drive: Drive, before: Solved | null = null): Solved {
         ...load.findings,
         ...runChecks(drive, index, placement, motion, load),
         ...toothFindings(drive, index, placement),
+        ...collisionFindings(solved),
       ].sort((a, b) => RANK[a.severity] - RANK[b.severity]);
       return findings;
     },
   };
+  return solved;
 }

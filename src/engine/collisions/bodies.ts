@@ -67,15 +67,16 @@ export function trueSection({ drive, index, placement }: Solved, gear: number): 
   return profile;
 }
 
-/** An edit changes few gears: the section of each is kept as long as the gear is. */
+/** An edit changes few gears: the section of each is kept as long as the gear is, in drives of up to so many. */
+const MOST_KEPT = 1000;
 const known = new WeakMap<Gear, { readonly pitchAngle: number; readonly profile: Profile | null }>();
 
-function sectionAt(gear: Gear, { pitchAngle }: PlacedGear): Profile | null {
+function sectionAt(gear: Gear, { pitchAngle }: PlacedGear, isKept: boolean): Profile | null {
   if (pitchAngle === null) return null;
   const had = known.get(gear);
   if (had?.pitchAngle === pitchAngle) return had.profile;
   const profile = askedSection(gear, pitchAngle * DEGREE);
-  known.set(gear, { pitchAngle, profile });
+  if (isKept) known.set(gear, { pitchAngle, profile });
   return profile;
 }
 
@@ -87,11 +88,12 @@ export function bodiesOf(solved: Solved): readonly Body[] {
   if (had) return had;
   const { drive, index, placement } = solved;
   const list: Body[] = [];
+  const isKept = drive.gears.length <= MOST_KEPT;
   drive.gears.forEach((gear, i) => {
     const placed = placement.gears[i];
     const shaft = index.shaftOfGear[i] ?? -1;
     const axis = placement.shafts[shaft]?.axis;
-    const profile = placed && axis ? sectionAt(gear, placed) : null;
+    const profile = placed && axis ? sectionAt(gear, placed, isKept) : null;
     if (placed && axis && profile) list.push({ kind: "gear", index: i, shaft, profile, origin: placed.centre, axis });
   });
   for (const rod of rodsOf(solved).rods) {

@@ -54,7 +54,7 @@ export function boxRound({ profile, origin, axis }: Turned): number[] {
 }
 
 /** A full cylinder about a carrier's line that holds the body all the way round. */
-function sweepRound(body: Turned, line: Line): Turned | null {
+export function sweepRound(body: Turned, line: Line): Turned | null {
   const c = body.axis[0] * line.axis[0] + body.axis[1] * line.axis[1] + body.axis[2] * line.axis[2];
   const d = [0, 1, 2].map((k) => (body.origin[k] as number) - (line.origin[k] as number));
   const at = (d[0] as number) * line.axis[0] + (d[1] as number) * line.axis[1] + (d[2] as number) * line.axis[2];

@@ -104,7 +104,7 @@ function find(
   return { bodies, overlap: -gap.high, at: gap.at, turns };
 }
 
-const degreesOf = (radians: number): number => {
+export const degreesOf = (radians: number): number => {
   const degrees = ((radians * 180) / Math.PI) % 360;
   return degrees < 0 ? degrees + 360 : degrees;
 };

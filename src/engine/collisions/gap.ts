@@ -14,7 +14,7 @@ import { tubeGap } from "./tube-gap";
 import { type Gap, type GapWish, halfOf, type Turned } from "./turned";
 
 /** How far the two are apart along one direction (unit): no more than their gap. */
-function apartAlong(a: Turned, b: Turned, x: number, y: number, z: number): number {
+export function apartAlong(a: Turned, b: Turned, x: number, y: number, z: number): number {
   const ca = a.axis[0] * x + a.axis[1] * y + a.axis[2] * z;
   const cb = b.axis[0] * x + b.axis[1] * y + b.axis[2] * z;
   const between = (b.origin[0] - a.origin[0]) * x + (b.origin[1] - a.origin[1]) * y + (b.origin[2] - a.origin[2]) * z;

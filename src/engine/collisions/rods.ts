@@ -35,7 +35,7 @@ export interface Rods {
   readonly unit: number;
 }
 
-const median = (values: readonly number[]): number => [...values].sort((a, b) => a - b)[values.length >> 1] ?? 0;
+const median = (values: readonly number[]): number => Float64Array.from(values).sort()[values.length >> 1] ?? 0;
 
 interface Reach {
   low: number;

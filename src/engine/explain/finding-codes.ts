@@ -148,6 +148,18 @@ export const CODE_WORDS: Readonly<Record<FindingCode, CodeWords>> = {
     cause: "So many teeth would need more than two million triangles; they are drawn with straighter facets.",
     cure: "Nothing need be done: the numbers are exact all the same.",
   },
+  collision: {
+    cause: "Two parts of different shafts take up the same space, at rest or at some turn of a carrier.",
+    cure: "Slide a gear along its shaft, or take another azimuth, other sizes or fewer planets; a wide bore lets a shaft through.",
+  },
+  "collisions-unchecked": {
+    cause: "A drive has so many near parts, or carriers within carriers, that not every pair was looked at.",
+    cure: "Nothing is wrong; ask for the clearance of the pairs that matter.",
+  },
+  "out-of-space": {
+    cause: "The drive sticks out of the space that it was given, at rest or as its carriers go round.",
+    cure: "Smaller gears, other azimuths or places; or a larger space.",
+  },
 };
 
 /** The table as Markdown rows, in the order of the codes: code, severity, cause, cure. */
