@@ -2,6 +2,7 @@
  * The bodies of a drive as they stand at time zero: gears up to the tips of their teeth, with bores and the backs of rings as they
  * are drawn and exported, and the rods of shafts. Turning about their own axes changes nothing of them.
  */
+import { hasTeeth } from "../drive/types";
 import type { Gear, PlacedGear, Solved } from "../solved";
 import { blankOf, endPoint } from "../teeth/blank";
 import { outlineOf } from "../teeth/outline";
@@ -67,16 +68,20 @@ export function trueSection({ drive, index, placement }: Solved, gear: number): 
   return profile;
 }
 
-/** An edit changes few gears: the section of each is kept as long as the gear is, in drives of up to so many. */
-const MOST_KEPT = 1000;
-const known = new WeakMap<Gear, { readonly pitchAngle: number; readonly profile: Profile | null }>();
+/** Sections of gears alike in every number that they follow from: drives have few looks, and an edit changes few gears. */
+const known = new Map<string, Profile | null>();
+const MOST_KNOWN = 4096;
 
-function sectionAt(gear: Gear, { pitchAngle }: PlacedGear, isKept: boolean): Profile | null {
+function sectionAt(gear: Gear, { pitchAngle }: PlacedGear): Profile | null {
   if (pitchAngle === null) return null;
-  const had = known.get(gear);
-  if (had?.pitchAngle === pitchAngle) return had.profile;
+  const { kind, face, apex, pressureAngle, addendum, clearance, shift, bore, backlash } = gear;
+  const size = hasTeeth(gear) ? `${gear.teeth} ${gear.module}` : gear.diameter;
+  const key = `${kind} ${size} ${face} ${apex} ${pitchAngle} ${pressureAngle} ${addendum} ${clearance} ${shift} ${bore} ${backlash}`;
+  const had = known.get(key);
+  if (had !== undefined) return had;
+  if (known.size > MOST_KNOWN) known.clear();
   const profile = askedSection(gear, pitchAngle * DEGREE);
-  if (isKept) known.set(gear, { pitchAngle, profile });
+  known.set(key, profile);
   return profile;
 }
 
@@ -88,12 +93,11 @@ export function bodiesOf(solved: Solved): readonly Body[] {
   if (had) return had;
   const { drive, index, placement } = solved;
   const list: Body[] = [];
-  const isKept = drive.gears.length <= MOST_KEPT;
   drive.gears.forEach((gear, i) => {
     const placed = placement.gears[i];
     const shaft = index.shaftOfGear[i] ?? -1;
     const axis = placement.shafts[shaft]?.axis;
-    const profile = placed && axis ? sectionAt(gear, placed, isKept) : null;
+    const profile = placed && axis ? sectionAt(gear, placed) : null;
     if (placed && axis && profile) list.push({ kind: "gear", index: i, shaft, profile, origin: placed.centre, axis });
   });
   for (const rod of rodsOf(solved).rods) {

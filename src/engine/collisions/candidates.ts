@@ -1,7 +1,7 @@
 /** Which bodies may stand in one another at all: by the boxes round them, at rest or all the way round with their carriers. */
 import type { Solved } from "../solved";
 import type { Body } from "./bodies";
-import { carriersOf, isSameLine, type Line, reachFrom } from "./carrying";
+import { isSameLine, type Line, reachFrom } from "./carrying";
 import { nearPairs } from "./near-pairs";
 import { rodProfile, supportAlong } from "./profile";
 import type { Turned } from "./turned";
@@ -9,36 +9,35 @@ import type { Turned } from "./turned";
 /** Calls `meet` with the numbers of two bodies that may touch, until it answers false. */
 export function candidatePairs(solved: Solved, bodies: readonly Body[], meet: (i: number, j: number) => boolean): void {
   const isExempt = exemptions(solved, bodies);
-  const chains = bodies.map(({ shaft }) => carriersOf(solved, shaft));
   /** For each frame (-1 ground) the bodies in it, and those that carriers in it move. */
-  const frames = new Map<number, { body: number; via: number; box: readonly number[] }[]>();
+  const frames = new Map<number, Entries>();
   bodies.forEach((body, i) => {
     let swept: Turned | null = body;
     let via = -1;
-    for (const frame of [...(chains[i] ?? []), -1]) {
-      if (!swept) break;
-      const entry = { body: i, via, box: boxRound(swept) };
-      const list = frames.get(frame);
-      if (list) list.push(entry);
-      else frames.set(frame, [entry]);
+    for (let shaft = body.shaft; shaft >= 0 && swept; ) {
+      const frame: number = solved.index.frameOfShaft[shaft] ?? -1;
+      let entries = frames.get(frame);
+      if (!entries) {
+        entries = { bodies: [], vias: [], boxes: [] };
+        frames.set(frame, entries);
+      }
+      entries.bodies.push(i);
+      entries.vias.push(via);
+      addBox(swept, entries.boxes);
       const carrier: Line | null | undefined = solved.placement.shafts[frame];
       swept = carrier ? sweepRound(swept, carrier) : null;
       via = frame;
+      shaft = frame;
     }
   });
   let isOver = false;
   for (const entries of frames.values()) {
     if (isOver) return;
-    const boxes = new Float64Array(6 * entries.length);
-    entries.forEach(({ box }, i) => {
-      boxes.set(box, 6 * i);
-    });
-    nearPairs(boxes, (a, b) => {
-      const [first, second] = [entries[a], entries[b]];
-      if (!first || !second) return true;
+    nearPairs(Float64Array.from(entries.boxes), (a, b) => {
+      const [first, second] = [entries.bodies[a] as number, entries.bodies[b] as number];
       // What one carrier carries meets in that carrier's own frame.
-      if (first.via >= 0 && first.via === second.via) return true;
-      const [i, j] = first.body < second.body ? [first.body, second.body] : [second.body, first.body];
+      if ((entries.vias[a] as number) >= 0 && entries.vias[a] === entries.vias[b]) return true;
+      const [i, j] = first < second ? [first, second] : [second, first];
       if (isExempt(i, j)) return true;
       isOver = !meet(i, j);
       return !isOver;
@@ -46,11 +45,18 @@ export function candidatePairs(solved: Solved, bodies: readonly Body[], meet: (i
   }
 }
 
-/** Least and greatest x, y, z of a body. */
-export function boxRound({ profile, origin, axis }: Turned): number[] {
-  const low = [0, 1, 2].map((k) => (origin[k] as number) - supportAlong(profile, -(axis[k] as number)));
-  const high = [0, 1, 2].map((k) => (origin[k] as number) + supportAlong(profile, axis[k] as number));
-  return [...low, ...high];
+interface Entries {
+  readonly bodies: number[];
+  /** The carrier in this frame that moves the body, -1 for none. */
+  readonly vias: number[];
+  /** Six numbers each. */
+  readonly boxes: number[];
+}
+
+/** Appends least and greatest x, y, z of a body. */
+function addBox({ profile, origin, axis }: Turned, boxes: number[]): void {
+  for (let k = 0; k < 3; k++) boxes.push((origin[k] as number) - supportAlong(profile, -(axis[k] as number)));
+  for (let k = 0; k < 3; k++) boxes.push((origin[k] as number) + supportAlong(profile, axis[k] as number));
 }
 
 /** A full cylinder about a carrier's line that holds the body all the way round. */

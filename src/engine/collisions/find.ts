@@ -21,6 +21,8 @@ export interface Collision {
 export interface Collisions {
   /** Those at rest first, the larger overlap first. */
   readonly list: readonly Collision[];
+  /** How many pairs of bodies were near enough to be compared. */
+  readonly compared: number;
   /** Pairs of bodies that are near and were not looked at, or not all the way round. */
   readonly unchecked: number;
   /** Whether the search stopped before it knew of every near pair: `unchecked` is then a least number. */
@@ -32,8 +34,8 @@ export const TOUCHING = 1e-3;
 /** mm within which an overlap is told. */
 const TOLD = 5e-3;
 
-/** What one drive may cost: values looked at by the minimiser, near pairs compared, collisions told. Our own limits: about 0.3 s. */
-const MOST_STEPS = 400_000;
+/** What one drive may cost: values looked at by the minimiser, near pairs compared, collisions told. Our own limits: about 0.2 s. */
+const MOST_STEPS = 250_000;
 const MOST_PAIRS = 120_000;
 const MOST_FOUND = 1000;
 /** Stretches of the turn of carriers, for one pair. */
@@ -73,7 +75,7 @@ function findCollisions(solved: Solved): Collisions {
     return true;
   });
   list.sort((a, b) => a.turns.length - b.turns.length || b.overlap - a.overlap);
-  return { list, unchecked, isCut };
+  return { list, compared: pairs, unchecked, isCut };
 }
 
 /** Null where the two keep clear of one another, at rest and all the way round. */

@@ -67,7 +67,7 @@ export function profileOf(points: readonly RadiusPlace[], isSolid: boolean): Pro
     const size = Math.hypot(r2 - r, z2 - z);
     if (!(isSolid && r === 0 && r2 === 0)) {
       const [tr, tz] = [(r2 - r) / size, (z2 - z) / size];
-      lines.push(r, z, tr, tz, size, tz, -tr);
+      lines.push(r, z, tr, tz, size, tz, -tr + 0);
     }
   });
   const profile = {
@@ -89,17 +89,28 @@ export function profileOf(points: readonly RadiusPlace[], isSolid: boolean): Pro
   return solid.filled;
 }
 
-/** A full cylinder from `low` to `high`. */
-export const rodProfile = (low: number, high: number, radius: number): Profile | null =>
-  profileOf(
-    [
-      [0, low],
-      [radius, low],
-      [radius, high],
-      [0, high],
-    ],
-    true,
-  );
+/** A full cylinder from `low` to `high`; null where it has no size. */
+export function rodProfile(low: number, high: number, radius: number): Profile | null {
+  const long = high - low;
+  if (!(long > 0 && radius > 0 && Number.isFinite(long + radius))) return null;
+  const rod: Omit<Profile, "filled"> & { filled?: Profile } = {
+    radii: Float64Array.of(0, radius, radius, 0),
+    places: Float64Array.of(low, low, high, high),
+    isSolid: true,
+    reach: radius,
+    hole: 0,
+    low,
+    high,
+    // biome-ignore format: one line of the surface a line.
+    lines: Float64Array.of(
+      0, low, 1, 0, radius, 0, -1,
+      radius, low, 0, 1, long, 1, 0,
+      radius, high, -1, 0, radius, 0, 1,
+    ),
+  };
+  rod.filled = rod as Profile;
+  return rod.filled;
+}
 
 /** Direction in which the distance grows, after `signedDistance`: parts along the radius and along the axis. */
 export const slope = { r: 0, z: 0 };

@@ -3,7 +3,7 @@
  * or thick they are: this is what the bench draws, and what collisions and extents count. In each shaft's own coordinates.
  */
 import type { Solved, Vec3 } from "../solved";
-import { along, cross, distance, dot, length, scale, sub } from "../vector";
+import { along, cross, distance, dot, length, sub } from "../vector";
 import { type GearOutline, gearOutline, isShell, reachAlong, spokePlace } from "./gear-outline";
 import { portSides } from "./port-sides";
 
@@ -76,10 +76,12 @@ function linesOf(solved: Solved): Map<string, number[]> {
   const lines = new Map<string, number[]>();
   solved.placement.shafts.forEach((shaft, i) => {
     if (!shaft) return;
-    const flip = shaft.axis.find((part) => Math.abs(part) > 1e-9) ?? 1;
-    const axis = scale(shaft.axis, Math.sign(flip));
-    const foot = along(shaft.origin, axis, -dot(shaft.origin, axis));
-    const key = [...axis, ...foot].map((part) => Math.round(part * 1000) || 0).join(" ");
+    const [x, y, z] = shaft.axis;
+    const flip = Math.sign(Math.abs(x) > 1e-9 ? x : Math.abs(y) > 1e-9 ? y : z);
+    const at = dot(shaft.origin, shaft.axis);
+    const whole = (part: number): number => Math.round(part * 1000) || 0;
+    const foot = (k: 0 | 1 | 2): number => whole(shaft.origin[k] - at * shaft.axis[k]);
+    const key = `${whole(x * flip)} ${whole(y * flip)} ${whole(z * flip)} ${foot(0)} ${foot(1)} ${foot(2)}`;
     const line = lines.get(key);
     if (line) line.push(i);
     else lines.set(key, [i]);
