@@ -1,6 +1,8 @@
 /** The side panel unfolded: workings and findings as two tabs. */
 import { Tabs } from "radix-ui";
 import { setView, useView } from "../store/view";
+import { CommandButton } from "./command-button";
+import { spaceCommand } from "./commands/view-commands";
 import { useFindingsName } from "./findings-name";
 import { Guarded } from "./guarded";
 import css from "./layout.module.css";
@@ -36,6 +38,9 @@ export const SidePanel = () => {
         <Guarded region="The findings">
           <Findings />
         </Guarded>
+        <div className={css.foot}>
+          <CommandButton command={spaceCommand} />
+        </div>
       </Tabs.Content>
     </Tabs.Root>
   );

@@ -3,6 +3,7 @@ import { lazy, Suspense, useCallback, useEffect, useRef, useState } from "react"
 import { clockStore } from "../store/clock";
 import { useClose } from "../store/close-look";
 import { useDocument } from "../store/document";
+import { followTrouble } from "../store/trouble";
 import { announce, setView, useView, viewStore } from "../store/view";
 import css from "./bench.module.css";
 import { useBenchNote } from "./bench-note";
@@ -30,6 +31,7 @@ export const Bench = () => {
   const drawing = useView((state) => (isMany ? "flat" : state.drawing));
   const [starts, setStarts] = useState(0);
 
+  useEffect(followTrouble, []);
   useEffect(() => (region.current ? followGestures(region.current) : undefined), []);
 
   const fail = useCallback((why: "noWebGL" | "lost"): void => {

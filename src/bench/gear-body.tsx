@@ -5,14 +5,15 @@ import type { Gear } from "../engine/drive/types";
 import type { ToothSpec } from "../engine/teeth/spec";
 import { DEGREE } from "../engine/vector";
 import { useClose } from "../store/close-look";
+import { useTrouble } from "../store/trouble";
 import { useView } from "../store/view";
 import { type BodyDetail, bodyGeometry, geometryKey, lineGeometry, specAt, toGeometry } from "./gear-geometry";
 import { useLevel } from "./levels";
-import { useBody, useFlat, useLine, useSurface } from "./materials";
+import { useBody, useFlat, useLine, useSurface, useThrough } from "./materials";
 import { useGearLight } from "./pointed";
 import { markShape } from "./rim-marks";
 import { SceneGroup, SceneLines, SceneMesh } from "./scene-objects";
-import { ShapeBuilder, wireRing } from "./shapes";
+import { dashedRing, ShapeBuilder, wireRing } from "./shapes";
 import { useBuilt, useShared } from "./shared";
 import { type BenchColours, mix } from "./theme-colours";
 
@@ -46,6 +47,7 @@ export const GearBody = memo(function GearBody({
   const drawing = useView((state) => state.drawing);
   const showTeeth = useView((state) => state.showTeeth);
   const showSurfaces = useView((state) => state.showSurfaces);
+  const trouble = useTrouble("gear", gear.id);
   const light = useGearLight(gear.id, shaft);
   /** Null outside of a close look. */
   const growth = useClose(({ gears, growth }) => (gears.includes(gear.id) ? growth : null));
@@ -71,6 +73,7 @@ export const GearBody = memo(function GearBody({
         />
       )}
       {showSurfaces && !isGhost && <PitchSurface {...{ outline, colours, marks, hue }} isAlone={!showTeeth} />}
+      {trouble !== undefined && !isGhost && <TroubleRing {...{ stroke, outline, colours }} id={gear.id} />}
       {light && <LightRing {...{ stroke, outline, colours }} isSelected={light === "selected"} />}
     </SceneGroup>
   );
@@ -140,6 +143,22 @@ const BareMarks = ({
   const geometry = useShared(`bare marks ${size}`, () => toGeometry(markShape(outline, marks, true)));
   const material = useFlat(colour);
   return <SceneMesh geometry={geometry} material={material} order={4} />;
+};
+
+/** A dashed ring round what collides or sticks out of the space; its label says which. */
+const TroubleRing = ({
+  stroke,
+  outline,
+  colours,
+  id,
+}: Pick<GearProps, "stroke" | "outline" | "colours"> & { readonly id: string }) => {
+  const [low, high] = reachAlong(outline);
+  const wire = stroke * 0.006;
+  const radius = reachAcross(outline) + 2 * wire;
+  const z = outline.coneDistance === null ? (low + high) / 2 : outline.at;
+  const geometry = useShared(`dashed ring ${radius} ${wire} ${z}`, () => toGeometry(dashedRing(radius, wire, z)));
+  const material = useThrough(colours.warning);
+  return <SceneMesh name={`trouble gear ${id}`} geometry={geometry} material={material} order={5} />;
 };
 
 /** Not colour alone: a ring stands round what is lit. */

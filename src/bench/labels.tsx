@@ -2,6 +2,7 @@
 import { useEffect, useMemo, useRef } from "react";
 import { length, scale, sub } from "../engine/vector";
 import { shaftColour } from "../store/colours";
+import { useTroubles } from "../store/trouble";
 import { useUnits } from "../store/units";
 import { useView, viewStore } from "../store/view";
 import { currentOrbit, screenSize } from "./camera";
@@ -20,6 +21,7 @@ const LabelLayer = () => {
   const units = useUnits();
   const labels = useMemo(() => labelList(drive.layout, units), [drive, units]);
   const selected = useView((state) => state.selection?.id ?? null);
+  const troubles = useTroubles();
   const host = useRef<HTMLDivElement>(null);
 
   useEffect(() => {
@@ -67,7 +69,8 @@ const LabelLayer = () => {
       });
       moveApart(boxes, (i) => {
         const label = labels[i];
-        return !label?.isChief && label?.id !== selection?.id && label?.id !== hover?.id;
+        const isLit = label?.id === selection?.id || label?.id === hover?.id;
+        return !label?.isChief && !isLit && !troubles.has(`${label?.kind} ${label?.id}`);
       });
       elements.forEach((element, i) => {
         const box = boxes[i];
@@ -78,12 +81,18 @@ const LabelLayer = () => {
     };
     place();
     return onPlace(place);
-  }, [drive, labels]);
+    // A label with a word more is wider.
+  }, [drive, labels, troubles]);
 
   return (
     <div ref={host} className={css.labels} aria-hidden="true">
       {labels.map((label) => (
-        <LabelText key={label.key} label={label} isSelected={label.id === selected} />
+        <LabelText
+          key={label.key}
+          label={label}
+          isSelected={label.id === selected}
+          trouble={troubles.get(`${label.kind} ${label.id}`)}
+        />
       ))}
     </div>
   );
@@ -117,13 +126,21 @@ function isBehind({ layout, turning }: ShownDrive, label: Label): boolean {
   return hit !== null && hit.distance < away * 0.999;
 }
 
-const LabelText = ({ label, isSelected }: { readonly label: Label; readonly isSelected: boolean }) => (
+interface LabelTextProps {
+  readonly label: Label;
+  readonly isSelected: boolean;
+  /** What is wrong with the part. */
+  readonly trouble: string | undefined;
+}
+
+const LabelText = ({ label, isSelected, trouble }: LabelTextProps) => (
   <span
     className={css[label.kind]}
     data-selected={isSelected || undefined}
     style={label.kind === "shaft" ? { borderColor: shaftColour(label.shaft).variable } : undefined}
   >
     {label.text}
+    {trouble === undefined ? null : <em className={css.trouble}> {trouble}</em>}
   </span>
 );
 

@@ -13,6 +13,7 @@ import { eyeFrame, eyePoint } from "./orbit";
 import { placeOverlay } from "./overlay";
 import { Lamp, SkyLight, useFrame, usePicture } from "./scene-objects";
 import { useShownDrive } from "./shown-drive";
+import { SpaceFrame } from "./space-frame";
 import { useColours } from "./theme-colours";
 import { onTick } from "./ticking";
 import { ghostTurningOf } from "./turning";
@@ -34,6 +35,7 @@ export const Scene = () => {
       <Eye />
       <SkyLight sky="#ffffff" ground={colours.isDark ? "#3a4550" : "#9aa7b0"} strength={colours.isDark ? 1.7 : 2.2} />
       <DriveScene layout={layout} turning={turning} colours={colours} />
+      <SpaceFrame layout={layout} colours={colours} />
       <LeanArc layout={layout} colours={colours} />
       <Ghost />
       {touched !== null && (

@@ -5,13 +5,14 @@ import type { RodPlace } from "../engine/collisions/rods";
 import type { Port, Vec3 } from "../engine/drive/types";
 import { sign } from "../engine/motion/rational";
 import { useClock } from "../store/clock";
+import { useTrouble } from "../store/trouble";
 import { type ArmPlace, type BenchLayout, isCrank } from "./bench-layout";
 import { toGeometry, toLines } from "./gear-geometry";
-import { useFlat, useLine, usePlain } from "./materials";
+import { useFlat, useLine, usePlain, useThrough } from "./materials";
 import { useShaftLight } from "./pointed";
 import { crankShape, heldShape, loadShape, motorShape } from "./port-shapes";
 import { SceneLines, SceneMesh } from "./scene-objects";
-import { barShape, dashDot, joinShapes, rodShape, roundArrow, wireRing } from "./shapes";
+import { barShape, dashDot, dashedRing, joinShapes, rodShape, roundArrow, wireRing } from "./shapes";
 import { useShared } from "./shared";
 import { type BenchColours, mix } from "./theme-colours";
 
@@ -78,6 +79,7 @@ function spokesOf(outline: GearOutline, side: 1 | -1): [Vec3, Vec3][] {
 export const TurningParts = memo(function TurningParts({ look, colours, isGhost }: ShaftProps) {
   const { id, rod, arms, spokes, role, stroke } = look;
   const light = useShaftLight(id);
+  const trouble = useTrouble("shaft", id);
   const hue = colours.shaft(rod.shaft);
   const material = usePlain(mix(hue, colours.isDark ? "#ffffff" : "#000000", 0.08), isGhost, light);
   const key = `rod ${rod.low} ${rod.high} ${rod.radius} ${JSON.stringify([arms, spokes])}`;
@@ -97,6 +99,7 @@ export const TurningParts = memo(function TurningParts({ look, colours, isGhost 
         <PortBody shapeKey="crank" look={look} colour={mix(hue, colours.ink, 0.25)} />
       )}
       {role === "output" && <PortBody shapeKey="load" look={look} colour={mix(hue, colours.surface, 0.25)} />}
+      {trouble !== undefined && !isGhost && <TroubleRings {...{ rod, stroke, colours, id }} />}
       {light && <RodRings {...{ rod, stroke, colours }} isSelected={light === "selected"} />}
     </>
   );
@@ -165,10 +168,25 @@ const PortBody = ({
 
 interface RingProps extends Pick<ShaftLook, "rod" | "stroke"> {
   readonly colours: BenchColours;
-  readonly isSelected: boolean;
 }
 
-const RodRings = ({ rod, stroke, colours, isSelected }: RingProps) => {
+/** Dashed rings along a rod that collides or sticks out of the space; its label says which. */
+const TroubleRings = ({ rod, stroke, colours, id }: RingProps & Pick<ShaftLook, "id">) => {
+  const wire = stroke * 0.005;
+  const radius = rod.radius + 2 * wire;
+  const key = `dashed rod rings ${radius} ${wire} ${rod.low} ${rod.high}`;
+  const geometry = useShared(key, () =>
+    toGeometry(
+      joinShapes(
+        [0.04, 0.35, 0.65, 0.96].map((part) => dashedRing(radius, wire, rod.low + part * (rod.high - rod.low), 6)),
+      ),
+    ),
+  );
+  const material = useThrough(colours.warning);
+  return <SceneMesh name={`trouble shaft ${id}`} geometry={geometry} material={material} order={5} />;
+};
+
+const RodRings = ({ rod, stroke, colours, isSelected }: RingProps & { readonly isSelected: boolean }) => {
   const wire = stroke * (isSelected ? 0.0065 : 0.004);
   const radius = rod.radius + 2.2 * wire;
   const key = `rod rings ${radius} ${wire} ${rod.low} ${rod.high}`;

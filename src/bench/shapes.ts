@@ -136,6 +136,14 @@ export function wireRing(radius: number, wire: number, z = 0, segments = 72): Sh
   return arcTube(radius, wire, z, 0, TURN, segments).shape();
 }
 
+/** A round ring of wire in dashes with gaps between them, about z: the mark of a part that something is wrong with. */
+export function dashedRing(radius: number, wire: number, z = 0, dashes = 14): Shape {
+  const step = TURN / dashes;
+  return joinShapes(
+    Array.from({ length: dashes }, (_, k) => arcTube(radius, wire, z, k * step, (k + 0.6) * step, 6).shape()),
+  );
+}
+
 function arcTube(radius: number, wire: number, z: number, from: number, to: number, segments: number): ShapeBuilder {
   const builder = new ShapeBuilder();
   const sides = 8;

@@ -11,6 +11,7 @@ export interface BenchColours {
   readonly line: string;
   readonly accent: string;
   readonly focus: string;
+  readonly warning: string;
   readonly shaft: (index: number) => string;
 }
 
@@ -23,6 +24,7 @@ const LIGHT = {
   line: "#c4ced5",
   accent: "#9a5b00",
   focus: "#005fcc",
+  warning: "#855000",
 };
 
 /** `#rrggbb`, also from `#rgb`, to which builds shorten it; null for anything else. */
@@ -45,6 +47,7 @@ function read(): BenchColours {
     line: token("line"),
     accent: token("accent"),
     focus: token("focus"),
+    warning: token("warning"),
     shaft: (index) => shaftColour(index)[isDark ? "dark" : "light"],
   };
 }

@@ -2,7 +2,15 @@
 import type { Command } from "./command";
 import { addStageCommand, redoCommand, removeCommand, undoCommand } from "./edit-commands";
 import { newCommand, openCommand, samplesCommand, saveCommand, shareCommand } from "./file-commands";
-import { fitCommand, keysCommand, leaveCommand, playCommand, themeCommand, unitsCommand } from "./view-commands";
+import {
+  fitCommand,
+  keysCommand,
+  leaveCommand,
+  playCommand,
+  spaceCommand,
+  themeCommand,
+  unitsCommand,
+} from "./view-commands";
 
 export const FILE_COMMANDS = [newCommand, openCommand, saveCommand, shareCommand, samplesCommand] as const;
 export const HISTORY_COMMANDS = [undoCommand, redoCommand] as const;
@@ -17,7 +25,7 @@ export interface CommandGroup {
 export const COMMAND_GROUPS: readonly CommandGroup[] = [
   { title: "The drive", commands: FILE_COMMANDS },
   { title: "Editing", commands: [...HISTORY_COMMANDS, addStageCommand, removeCommand, leaveCommand] },
-  { title: "Motion and view", commands: [playCommand, fitCommand, ...VIEW_COMMANDS] },
+  { title: "Motion and view", commands: [playCommand, fitCommand, spaceCommand, ...VIEW_COMMANDS] },
 ];
 
 export const COMMANDS: readonly Command[] = COMMAND_GROUPS.flatMap(({ commands }) => commands);

@@ -1,5 +1,5 @@
 /** Play and pause, fit, theme, units, the list of keys, and leaving what is under way. */
-import { CircleHelp, Maximize, Moon, Play, Ruler, X } from "lucide-react";
+import { Box, CircleHelp, Maximize, Moon, Play, Ruler, X } from "lucide-react";
 import { clockStore, setPlaying } from "../../store/clock";
 import { closeStore, lookAway } from "../../store/close-look";
 import { announce, look, select, setView, viewStore } from "../../store/view";
@@ -29,6 +29,16 @@ export const fitCommand: Command = {
   icon: Maximize,
   guard: always,
   perform: () => look({ name: "fit" }),
+};
+
+export const spaceCommand: Command = {
+  id: "space",
+  words: "Space and clearance…",
+  hint: "The room that the drive takes, a space that it must fit, and the clearance of two parts",
+  keys: ["B"],
+  icon: Box,
+  guard: always,
+  perform: () => showDialog("space"),
 };
 
 export const themeCommand: Command = {

@@ -6,6 +6,7 @@ import { MenuDialog } from "./menu-dialog";
 import { SamplesDialog } from "./samples-dialog";
 import { ShareDialog } from "./share/share-dialog";
 import { UnitsDialog } from "./units-dialog";
+import { SpaceDialog } from "./space-dialog";
 
 export { RefusedDialog } from "./refused-dialog";
 
@@ -15,4 +16,5 @@ export const BOXES: Readonly<Record<DialogName, ComponentType>> = {
   menu: MenuDialog,
   share: ShareDialog,
   units: UnitsDialog,
+  space: SpaceDialog,
 };
