@@ -52,7 +52,9 @@ const LabelLayer = () => {
       for (let k = 0; k < COVER_TESTS && toTest > 0; k++, toTest--) {
         turn = (turn + 1) % labels.length;
         const label = labels[turn];
-        const isBehindNow = label?.kind === "gear" && isBehind(drive, label);
+        // What something is wrong with is named, whatever stands before it.
+        const isMarked = troubles.has(`${label?.kind} ${label?.id}`);
+        const isBehindNow = label?.kind === "gear" && !isMarked && isBehind(drive, label);
         isChanged ||= isBehindNow !== isCovered[turn];
         isCovered[turn] = isBehindNow;
       }

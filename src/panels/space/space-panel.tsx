@@ -124,9 +124,7 @@ function FitWords({ solved }: { readonly solved: Solved }) {
   return (
     <p className={styles.result} data-state="trouble" role="status">
       <TriangleAlert aria-hidden size={20} />
-      <span>
-        <strong>Sticks out.</strong> {finding?.message}
-      </span>
+      <span>{finding?.message}</span>
     </p>
   );
 }
