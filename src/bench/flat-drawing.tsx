@@ -1,6 +1,7 @@
 /** The flat drawing on its canvas: painted anew whenever the drive turned or the eye moved, and not otherwise. No React a frame. */
 import { useEffect, useMemo, useRef } from "react";
 import { clockStore } from "../store/clock";
+import { troubleStore } from "../store/trouble";
 import { useView, viewStore } from "../store/view";
 import css from "./bench.module.css";
 import { benchLayout } from "./bench-layout";
@@ -60,6 +61,7 @@ export const FlatDrawing = () => {
         selection,
         hover,
         direction,
+        troubles: troubleStore.getState().words,
       };
       paintFlat(picture);
       if (shownGhost) {
@@ -75,7 +77,13 @@ export const FlatDrawing = () => {
     paint();
     const watch = new ResizeObserver(ask);
     watch.observe(box);
-    const off = [onTick(ask), onEye(ask), viewStore.subscribe(ask), clockStore.subscribe(ask)];
+    const off = [
+      onTick(ask),
+      onEye(ask),
+      viewStore.subscribe(ask),
+      clockStore.subscribe(ask),
+      troubleStore.subscribe(ask),
+    ];
     return () => {
       cancelAnimationFrame(frame);
       watch.disconnect();

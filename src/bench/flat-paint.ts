@@ -25,6 +25,8 @@ export interface FlatPicture {
   readonly selection: Part | null;
   readonly hover: Part | null;
   readonly direction: 1 | -1;
+  /** What something is wrong with, by "gear b1" or "shaft A". */
+  readonly troubles: ReadonlyMap<string, string>;
   /** Drawn on top of another picture, pale, and only these shafts and gears. */
   readonly ghosts?: readonly string[];
 }
@@ -126,6 +128,13 @@ function paintGear(picture: FlatPicture, outline: GearOutline): void {
   context.stroke();
   context.globalAlpha = picture.ghosts ? 0.5 : 1;
   paintMarks(picture, outline, turned);
+  if (!picture.ghosts && picture.troubles.has(`gear ${layout.solved.drive.gears[outline.gear]?.id}`)) {
+    context.strokeStyle = colours.warning;
+    context.lineWidth = WIDE + 1;
+    context.setLineDash([10, 8]);
+    context.stroke(circle(reachAcross(outline) + layout.radius * 0.01, outline.at));
+    context.setLineDash([]);
+  }
   const lit = litWidth(picture, outline);
   if (lit > 0) {
     context.strokeStyle = colours.focus;
