@@ -15,7 +15,7 @@ type Point = readonly [number, number, number];
 /** Half planes looked at first, and how often those that may hold the least are halved. The valleys of a distance are wide. */
 const FIRST = 8;
 const LEVELS = 3;
-const MOST_VALLEYS = 4;
+const MOST_VALLEYS = 12;
 const GOLDEN = (Math.sqrt(5) - 1) / 2;
 /** Cells looked at in one half plane between two tubes; parts of the tube's radius to which halving goes; rounds after it. */
 const MOST_CELLS = 2000;
@@ -141,8 +141,8 @@ export function tubeGap(tube: Turned, other: Turned, wish: GapWish, floor: numbe
   for (const slice of open) {
     if (refined.length >= MOST_VALLEYS || bestOf(best).found.value < below) break;
     if (2 * bestOf(best).found.value <= floor + wish.tolerance) break;
-    // One valley may take up many slices.
-    const isNear = ({ angle }: Slice): boolean => Math.abs(Math.sin((angle - slice.angle) / 2)) < slice.width;
+    // Its neighbours were looked into with it.
+    const isNear = ({ angle }: Slice): boolean => Math.abs(Math.sin((angle - slice.angle) / 2)) < 0.51 * slice.width;
     if (refined.some(isNear)) continue;
     refined.push(slice);
     golden(slice.angle - slice.width, slice.angle + slice.width, wish.tolerance / radius, (angle) => {

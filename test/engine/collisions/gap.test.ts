@@ -159,7 +159,7 @@ describe("the gap of random pairs, against a general library for solids", () => 
     expect(count.within).toBeGreaterThan(5);
   });
 
-  it(`knows of no larger ball in both than the one it tells (${SOAK ? 300 : 25} pairs, seed 12)`, () => {
+  it(`knows of no larger ball in both than the one it tells (${SOAK ? 300 : 80} pairs, seed 12)`, () => {
     // Brute force: points strewn through the place of the smaller body, then ever closer round the best of them.
     const random = numbers(12);
     const depth = ({ profile, origin, axis }: Turned, x: Point): number => {
@@ -168,7 +168,7 @@ describe("the gap of random pairs, against a general library for solids", () => 
       return -signedDistance(profile, Math.sqrt(Math.max(0, d.reduce((sum, part) => sum + part * part, 0) - z * z)), z);
     };
     let compared = 0;
-    for (let i = 0; i < (SOAK ? 300 : 25); i++) {
+    for (let i = 0; i < (SOAK ? 300 : 80); i++) {
       const a = randomBody(random, 0);
       const b = randomBody(random, 25);
       const found = gapBetween(a, b, { tolerance: TOLERANCE }).high;
@@ -190,6 +190,6 @@ describe("the gap of random pairs, against a general library for solids", () => 
       expect.soft(2 * best, `pair ${i}`).toBeLessThan(-found + 1e-3);
       if (2 * best > -found - 0.05) compared++;
     }
-    expect(compared).toBeGreaterThan(SOAK ? 200 : 15);
+    expect(compared).toBeGreaterThan(SOAK ? 200 : 50);
   });
 });
