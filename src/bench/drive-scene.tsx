@@ -4,6 +4,7 @@
  */
 import { useMemo, useRef } from "react";
 import type { Group } from "three";
+import type { GearOutline } from "../engine/collisions/gear-outline";
 import { frameOfMesh, MATRIX } from "../engine/motion/pose-at";
 import { RIM_MARKS } from "../engine/motion/shown-speed";
 import { toothSpec } from "../engine/teeth/spec";
@@ -12,7 +13,6 @@ import { useView } from "../store/view";
 import type { BenchLayout } from "./bench-layout";
 import { ContactLine } from "./contact-lines";
 import { GearBody } from "./gear-body";
-import type { GearOutline } from "../engine/collisions/gear-outline";
 import { SceneGroup, useFrame } from "./scene-objects";
 import { StandingParts, shaftLook, TurningParts } from "./shaft-body";
 import type { BenchColours } from "./theme-colours";

@@ -1,12 +1,12 @@
 /** What is keyed to a shaft besides its gears (rod, crank, output disc) and what stands beside it (axis, arrow, motor, held bracket). */
 import { memo } from "react";
 import { type GearOutline, isShell, reachAcross, spokePlace } from "../engine/collisions/gear-outline";
-import type { RodPlace } from "../engine/collisions/rods";
+import type { ArmPlace, RodPlace } from "../engine/collisions/rods";
 import type { Port, Vec3 } from "../engine/drive/types";
 import { sign } from "../engine/motion/rational";
 import { useClock } from "../store/clock";
 import { useTrouble } from "../store/trouble";
-import { type ArmPlace, type BenchLayout, isCrank } from "./bench-layout";
+import { type BenchLayout, isCrank } from "./bench-layout";
 import { toGeometry, toLines } from "./gear-geometry";
 import { useFlat, useLine, usePlain, useThrough } from "./materials";
 import { useShaftLight } from "./pointed";

@@ -5,8 +5,8 @@ import { KeysDialog } from "./keys-dialog";
 import { MenuDialog } from "./menu-dialog";
 import { SamplesDialog } from "./samples-dialog";
 import { ShareDialog } from "./share/share-dialog";
-import { UnitsDialog } from "./units-dialog";
 import { SpaceDialog } from "./space-dialog";
+import { UnitsDialog } from "./units-dialog";
 
 export { RefusedDialog } from "./refused-dialog";
 
