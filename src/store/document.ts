@@ -12,7 +12,7 @@ import { solve } from "../engine/solve";
 import type { Solved } from "../engine/solved";
 
 /** How many steps can be undone. */
-const UNDO_STEPS = 200;
+export const UNDO_STEPS = 200;
 
 export interface DocumentState {
   readonly drive: Drive;
@@ -28,9 +28,19 @@ export interface DocumentState {
   readonly opened: number;
 }
 
-interface Remembered {
+/** A drive of the history, and what the edit that led to it is called. */
+export interface Step {
   readonly drive: Drive;
   readonly label: string;
+}
+
+/** All that undo and redo bring back. */
+export interface History {
+  /** Oldest first. */
+  readonly past: readonly Step[];
+  readonly present: Step;
+  /** What redo brings next first. */
+  readonly future: readonly Step[];
 }
 
 const first = newDrive();
@@ -40,7 +50,7 @@ export const documentStore = createStore<DocumentState>()(
     (): DocumentState => ({ drive: first, solved: solve(first), was: null, label: "", refusal: null, opened: 0 }),
     {
       limit: UNDO_STEPS,
-      partialize: ({ drive, label }): Remembered => ({ drive, label }),
+      partialize: ({ drive, label }): Step => ({ drive, label }),
       equality: (past, now) => past.drive === now.drive,
     },
   ),
@@ -146,6 +156,24 @@ export function openDrive(
     opened: opened + 1,
   });
   if (!options.keepHistory) history().clear();
+}
+
+/** The history as it stands; a drag that is under way counts as done. */
+export function currentHistory(): History {
+  const { drive, label } = documentStore.getState();
+  const { pastStates, futureStates } = history();
+  const present: Step = { drive, label };
+  if (mark && mark.drive !== drive) {
+    const before: Step = { drive: mark.drive, label: mark.label };
+    return { past: [...(pastStates as Step[]), before].slice(-UNDO_STEPS), present, future: [] };
+  }
+  return { past: [...(pastStates as Step[])], present, future: [...(futureStates as Step[])].reverse() };
+}
+
+/** Opens the drive of a history, with all that undo and redo bring back. */
+export function openHistory({ past, present, future }: History): void {
+  openDrive(present.drive, { label: present.label });
+  documentStore.temporal.setState({ pastStates: past.slice(-UNDO_STEPS), futureStates: [...future].reverse() });
 }
 
 /** Reads the document in a component; the selector must give a stable value. */
