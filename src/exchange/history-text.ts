@@ -3,7 +3,7 @@
  * other than the step before. 200 edits of a drive of 40 gears are some 40 kB; each drive by itself would be over a megabyte.
  */
 import { makeDrive, makeGear, makeMesh, makePort, makeShaft } from "../engine/drive/defaults";
-import { partFault } from "../engine/drive/parse";
+import { lostDigits, partFault } from "../engine/drive/parse";
 import { ruleFaults } from "../engine/drive/rules";
 import { type Drive, LIMITS } from "../engine/drive/types";
 import { fileGear, fileMesh, filePort, fileShaft, inline } from "../engine/drive/write";
@@ -33,7 +33,6 @@ const DIGITS: Readonly<Partial<Record<List, { readonly of: string; readonly digi
   gears: { of: "diameter", digits: "diameterDigits" },
   ports: { of: "speed", digits: "speedDigits" },
 };
-const EXACT = /^-?\d+(?:\.\d+)?(?:[eE][+-]?\d+)?$/;
 
 /** Texts of parts: an edit leaves all others as they are, so each is written once. */
 const texts = new WeakMap<object, string>();
@@ -175,7 +174,7 @@ function readParts(list: List, values: unknown): Part[] {
     if (exact) delete fields[exact.digits];
     demand(partFault(list, fields) === null);
     if (exact && digits !== undefined) {
-      demand(typeof digits === "string" && EXACT.test(digits) && Number(digits) === fields[exact.of]);
+      demand(typeof digits === "string" && lostDigits(digits, fields[exact.of] as number) === digits);
       fields[exact.digits] = digits;
     }
     if (list === "shafts") return makeShaft(fields as never);

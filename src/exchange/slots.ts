@@ -4,7 +4,7 @@
  * writing looks first, in the same transaction, who wrote last.
  */
 import { createStore, entries, get, type UseStore } from "idb-keyval";
-import { type Held, heldNames, hold } from "./tab-locks";
+import { type Held, heldNames, hold, holdFresh } from "./tab-locks";
 
 export interface Kept {
   /** The drive, as a file has it. */
@@ -88,7 +88,7 @@ const take = (name: string, hold: Held, there: Written | undefined): void => {
 /** Goes on in a slot of its own, whatever was found. */
 export const takeFresh = async (): Promise<void> => {
   const name = freshName();
-  take(name, await hold(lockName(name), 0), undefined);
+  take(name, await holdFresh(lockName(name)), undefined);
 };
 
 /** What this tab wrote as it was left, if that can be read. */

@@ -21,13 +21,18 @@ const CHANNEL = "turnwise.tabs";
  * Takes hold of a name, if no other tab holds it.
  * @param patience ms to wait for a tab that is just going: a page that is loaded anew may come before its old self has gone
  */
-export const hold = async (name: string, patience: number): Promise<Held> => {
+export const hold = (name: string, patience: number): Promise<Held> => holdWithin(name, patience, ANSWER);
+
+/** Takes hold of a name that nobody else can know yet. */
+export const holdFresh = (name: string): Promise<Held> => holdWithin(name, 0, 0);
+
+const holdWithin = async (name: string, patience: number, answer: number): Promise<Held> => {
   const { locks } = navigator;
-  if (!locks) return holdByAsking(name);
+  if (!locks) return holdByAsking(name, answer);
   try {
     return await holdByLock(locks, name, patience);
   } catch {
-    return holdByAsking(name);
+    return holdByAsking(name, answer);
   }
 };
 
@@ -52,7 +57,7 @@ const holdByLock = (locks: LockManager, name: string, patience: number): Promise
 
 const me = Math.random().toString(36).slice(2);
 
-const holdByAsking = async (name: string): Promise<Held> => {
+const holdByAsking = async (name: string, answer: number): Promise<Held> => {
   if (typeof BroadcastChannel === "undefined") return FREE;
   const channel = new BroadcastChannel(CHANNEL);
   let isHeld = false;
@@ -63,7 +68,7 @@ const holdByAsking = async (name: string): Promise<Held> => {
     if (data.held === name && !isMine) isHeld = true;
   };
   channel.postMessage({ ask: name, by: me });
-  await new Promise((waited) => setTimeout(waited, ANSWER));
+  if (answer > 0) await new Promise((waited) => setTimeout(waited, answer));
   if (isHeld) {
     channel.close();
     return TAKEN;

@@ -214,6 +214,19 @@ type Digits = Map<string, string>;
 const MAY_HAVE_DIGITS =
   /(?:speed|diameter|\\u[0-9a-fA-F]{4}[^"\n]{0,60})"\s*:\s*(?:-?[\d.eE+-]{16,}|-?[\d.]+[eE][+-]?\d{3,})/;
 
+function isTooExact(token: string): boolean {
+  const [mantissa = "", exponent = "0"] = token.toLowerCase().split("e");
+  return mantissa.replace(/\D/g, "").length > MOST_DIGITS || Math.abs(Number(exponent)) > MOST_EXPONENT;
+}
+
+const NUMBER = /^-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][+-]?\d+)?$/;
+
+/** Digits of a number that a double does not hold; undefined where it holds them all, or they are of another number or too many. */
+export function lostDigits(digits: string, value: number): string | undefined {
+  if (!NUMBER.test(digits) || Number(digits) !== value || isTooExact(digits)) return undefined;
+  return equals(fromDecimal(digits), fromNumber(value)) ? undefined : digits;
+}
+
 function collectDigits(text: string, digits: Digits, faults: Fault[]): void {
   visitNumbers(text, (path, token) => {
     if (path.length !== 3 || typeof path[1] !== "number") return;
@@ -222,9 +235,8 @@ function collectDigits(text: string, digits: Digits, faults: Fault[]): void {
     const key = path.join("/");
     digits.delete(key);
     if (token.length <= 15 && !/[eE]/.test(token)) return;
-    const [mantissa = "", exponent = "0"] = token.toLowerCase().split("e");
-    if (/^-?[0.]+$/.test(mantissa)) return;
-    if (mantissa.replace(/\D/g, "").length > MOST_DIGITS || Math.abs(Number(exponent)) > MOST_EXPONENT) {
+    if (/^-?[0.]+(?:[eE]|$)/.test(token)) return;
+    if (isTooExact(token)) {
       const limit = `${MOST_DIGITS.toLocaleString("en")} digits and a power of ten within ±${MOST_EXPONENT}`;
       const found = `${token.slice(0, 40)}${token.length > 40 ? "…" : ""}`;
       faults.push({ pointer: pointerTo(path), message: `${path[2]} is ${found}; expected at most ${limit}.` });

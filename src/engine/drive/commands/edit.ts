@@ -1,6 +1,6 @@
 /** What every edit command is made of: pure, from a drive to another or to the reason why not. */
 import { bareId } from "../describe";
-import { partFault } from "../parse";
+import { lostDigits, partFault } from "../parse";
 import { ruleFaults } from "../rules";
 import { type Drive, type Gear, LIMITS, type Mesh, type Port, type Shaft } from "../types";
 import { fileMesh, filePort, fileShaft } from "../write";
@@ -58,6 +58,6 @@ export function limited(drive: Drive): Drive | EditFault {
   return drive;
 }
 
-/** Digits as they were written, while they still say the number beside them. */
+/** Digits as they were written, while they still say the number beside them and more of it than a double holds. */
 export const digitsOf = (digits: string | undefined, value: number | undefined): string | undefined =>
-  digits !== undefined && Number(digits) === value ? digits : undefined;
+  digits !== undefined && value !== undefined ? lostDigits(digits, value) : undefined;

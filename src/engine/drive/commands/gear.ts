@@ -93,5 +93,6 @@ export const addGear =
 export function newGear(drive: Drive, shaft: string, fields: NewGear): Gear | EditFault {
   const full = { ...without(fields), id: freshGearId(drive, shaft), shaft } as GearFields;
   const fault = partFault("gears", without(full, "diameterDigits"));
-  return faultOf(fault) ?? makeGear(full);
+  if (fault !== null) return faultOf(fault) as EditFault;
+  return makeGear("teeth" in full ? full : { ...full, diameterDigits: digitsOf(full.diameterDigits, full.diameter) });
 }
