@@ -15,6 +15,7 @@ export interface Misprint {
 
 type Step = string | number;
 type OnNumber = (path: readonly Step[], token: string) => void;
+type OnValue = (path: readonly Step[], start: number, end: number) => void;
 
 /** Offset of the bracket that opens level 65, or -1. Linear, without recursion. */
 export function tooDeepAt(text: string): number {
@@ -60,6 +61,11 @@ export const visitNumbers = (text: string, onNumber: OnNumber): void => {
   walk(text, onNumber);
 };
 
+/** Calls `onValue` with every list, object and plain value of a text that is JSON, its path and where it stands in the text. */
+export const visitValues = (text: string, onValue: OnValue): void => {
+  walk(text, undefined, onValue);
+};
+
 class Stop extends Error {
   constructor(readonly misprint: Misprint) {
     super();
@@ -70,7 +76,7 @@ const NUMBER = /-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][+-]?\d+)?/y;
 const WORD = /[\p{L}\p{N}_$+.-]+/uy;
 const BLANK = /[ \t\n\r]*/y;
 
-function walk(text: string, onNumber: OnNumber | undefined): Misprint | null {
+function walk(text: string, onNumber: OnNumber | undefined, onValue?: OnValue): Misprint | null {
   const path: Step[] = [];
   let at = 0;
 
@@ -119,6 +125,7 @@ function walk(text: string, onNumber: OnNumber | undefined): Misprint | null {
   };
   const readValue = (depth: number): void => {
     skipBlank();
+    const start = at;
     const c = text[at] ?? "";
     if (c === "{" || c === "[") {
       if (depth >= DEEPEST) stop(`at most ${DEEPEST} lists and objects in one another`);
@@ -132,6 +139,7 @@ function walk(text: string, onNumber: OnNumber | undefined): Misprint | null {
         stop("a value: a text in double quotes, a number, a list, an object, true, false or null");
       else at += word.length;
     }
+    onValue?.(path, start, at);
   };
   const readItems = (depth: number, isObject: boolean): void => {
     const close = isObject ? "}" : "]";
