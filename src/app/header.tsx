@@ -1,15 +1,18 @@
 import { Menu } from "lucide-react";
 import { CommandButton } from "./command-button";
 import { addStageCommand } from "./commands/edit-commands";
+import { savedCommand } from "./commands/file-commands";
 import { FILE_COMMANDS, HISTORY_COMMANDS, VIEW_COMMANDS } from "./commands/list";
 import { showDialog } from "./dialogs/dialog-store";
 import { DriveTitle } from "./drive-title";
 import css from "./header.module.css";
-import { COMPACT, useMedia } from "./media";
+import { COMPACT, MEDIUM, useMedia } from "./media";
 
 /** The head of the page: the drive's title, and the commands as buttons; on narrow screens most of them behind one. */
 export const Header = ({ phone }: { readonly phone: boolean }) => {
   const compact = useMedia(COMPACT);
+  // The title keeps its room.
+  const medium = useMedia(MEDIUM);
   return (
     <header className={css.header}>
       <h1 className={phone ? "only-heard" : css.name}>Turnwise</h1>
@@ -17,7 +20,7 @@ export const Header = ({ phone }: { readonly phone: boolean }) => {
       {compact ? null : (
         <div className={css.group}>
           {FILE_COMMANDS.map((command) => (
-            <CommandButton key={command.id} command={command} />
+            <CommandButton key={command.id} command={command} bare={medium && command === savedCommand} />
           ))}
         </div>
       )}

@@ -95,12 +95,15 @@ export function setScreenSize(width: number, height: number): void {
   tell();
 }
 
-/** The room that a drive takes as it stands at time zero; its points are reckoned when they are first asked for. */
-export function roomOf(layout: BenchLayout): Room {
+/**
+ * The room that a drive takes as it stands at time zero, without its ports where these are not drawn. Its points are reckoned when they
+ * are first asked for.
+ */
+export function roomOf(layout: BenchLayout, withPorts = true): Room {
   let points: readonly Vec3[] | null = null;
   return {
     get points() {
-      points ??= outsideOf(layout);
+      points ??= outsideOf(layout, withPorts);
       return points;
     },
     centre: layout.centre,
@@ -109,7 +112,7 @@ export function roomOf(layout: BenchLayout): Room {
 }
 
 /** Points on the outside of a drive. */
-function outsideOf(layout: BenchLayout): readonly Vec3[] {
+function outsideOf(layout: BenchLayout, withPorts: boolean): readonly Vec3[] {
   const points: Vec3[] = [];
   const ring = (shaft: number, at: number, r: number): void => {
     const placed = layout.solved.placement.shafts[shaft];
@@ -127,7 +130,7 @@ function outsideOf(layout: BenchLayout): readonly Vec3[] {
     ring(rod.shaft, rod.low, rod.radius);
     ring(rod.shaft, rod.high, rod.radius);
     ring(rod.shaft, rod.arrowAt, rod.arrowRadius);
-    for (const [at, r] of portRoom(layout.solved, rod, layout.unit)) ring(rod.shaft, at, r);
+    if (withPorts) for (const [at, r] of portRoom(layout.solved, rod, layout.unit)) ring(rod.shaft, at, r);
   }
   return points;
 }

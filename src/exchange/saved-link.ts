@@ -1,6 +1,6 @@
 /**
- * Which saved drive the one on the bench came from or was saved as. Going back with Undo past that forgets it, so that a drive is
- * never saved over another. It is kept with the drive, and so outlives a reload.
+ * Which saved drive the one on the bench came from or was saved as. Going back with Undo past that, or opening another drive,
+ * forgets it, so that a drive is never saved over another. It is kept with the drive, and so outlives a reload.
  */
 import { createStore } from "zustand/vanilla";
 import { documentStore } from "../store/document";
@@ -22,7 +22,7 @@ export const linkStore = createStore<Linked>()(() => ({ link: null, depth: 0 }))
 
 const stepsBehind = (): number => documentStore.temporal.getState().pastStates.length;
 
-/** To call after the drive was opened or saved. */
+/** To call after the drive was opened or saved: opening any drive forgets the link to the one before. */
 export const keepLink = (link: SavedLink | null, depth = stepsBehind()): void => linkStore.setState({ link, depth });
 
 export const currentLink = (): SavedLink | null => linkStore.getState().link;
@@ -30,6 +30,10 @@ export const currentLink = (): SavedLink | null => linkStore.getState().link;
 documentStore.temporal.subscribe(() => {
   const { link, depth } = linkStore.getState();
   if (link && stepsBehind() < depth) keepLink(null);
+});
+
+documentStore.subscribe((state, before) => {
+  if (state.opened !== before.opened && currentLink()) keepLink(null);
 });
 
 /** What stands in the storage, if it is a link. */

@@ -1,5 +1,5 @@
-/** New, open, save, samples, share: each opening is one undo step, so nothing is lost. */
-import { FilePlus2, FolderOpen, LibraryBig, Save, Share2 } from "lucide-react";
+/** New, open, save, saved drives, samples, share: each opening is one undo step, so nothing is lost. */
+import { Archive, FilePlus2, FolderOpen, LibraryBig, Save, Share2 } from "lucide-react";
 import { newDrive } from "../../engine/drive/defaults";
 import { pickAndOpen } from "../../exchange/open";
 import { keepPlace } from "../../exchange/place";
@@ -44,6 +44,16 @@ export const saveCommand: Command = {
   icon: Save,
   guard: always,
   perform: saveDrive,
+};
+
+export const savedCommand: Command = {
+  id: "saved",
+  words: "Saved drives…",
+  hint: "Drives saved in this browser, by name",
+  keys: ["S"],
+  icon: Archive,
+  guard: always,
+  perform: () => showDialog("saved"),
 };
 
 export const samplesCommand: Command = {

@@ -1,7 +1,7 @@
 /** All commands, in the order of menu and list of keys. */
 import type { Command } from "./command";
 import { addStageCommand, redoCommand, removeCommand, undoCommand } from "./edit-commands";
-import { newCommand, openCommand, samplesCommand, saveCommand, shareCommand } from "./file-commands";
+import { newCommand, openCommand, samplesCommand, saveCommand, savedCommand, shareCommand } from "./file-commands";
 import {
   fitCommand,
   keysCommand,
@@ -12,7 +12,14 @@ import {
   unitsCommand,
 } from "./view-commands";
 
-export const FILE_COMMANDS = [newCommand, openCommand, saveCommand, shareCommand, samplesCommand] as const;
+export const FILE_COMMANDS = [
+  newCommand,
+  openCommand,
+  saveCommand,
+  savedCommand,
+  shareCommand,
+  samplesCommand,
+] as const;
 export const HISTORY_COMMANDS = [undoCommand, redoCommand] as const;
 export const VIEW_COMMANDS = [unitsCommand, themeCommand, keysCommand] as const;
 

@@ -4,6 +4,7 @@ import type { DialogName } from "./dialog-store";
 import { KeysDialog } from "./keys-dialog";
 import { MenuDialog } from "./menu-dialog";
 import { SamplesDialog } from "./samples-dialog";
+import { SavedDialog } from "./saved-dialog";
 import { ShareDialog } from "./share/share-dialog";
 import { SpaceDialog } from "./space-dialog";
 import { UnitsDialog } from "./units-dialog";
@@ -13,6 +14,7 @@ export { RefusedDialog } from "./refused-dialog";
 export const BOXES: Readonly<Record<DialogName, ComponentType>> = {
   keys: KeysDialog,
   samples: SamplesDialog,
+  saved: SavedDialog,
   menu: MenuDialog,
   share: ShareDialog,
   units: UnitsDialog,
