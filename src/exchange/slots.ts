@@ -32,8 +32,6 @@ const KEPT = 8;
 const TAB = "turnwise.tab";
 /** What a page that is left had not yet kept: the storage of a tab is written at once, the database takes its time. */
 const LEAVING = "turnwise.leaving";
-/** ms that a page which is loaded anew waits for its old self to go. */
-const GOING = 250;
 
 let database: UseStore | null = null;
 const keep = (): UseStore => {
@@ -112,7 +110,7 @@ export const claim = async (): Promise<Claim> => {
   try {
     const own = mark("sessionStorage", TAB) ?? (left && freshName());
     if (own) {
-      const lock = await hold(lockName(own), GOING);
+      const lock = await hold(lockName(own));
       const there = await get<Written>(own, keep());
       const kept = newer(left, there);
       if (kept) {
@@ -125,7 +123,7 @@ export const claim = async (): Promise<Claim> => {
     const [last] = (await entries<string, Written>(keep())).sort(byAge);
     if (last) {
       const [name, there] = last;
-      const lock = await hold(lockName(name), 0);
+      const lock = await hold(lockName(name));
       if (lock.isMine) take(name, lock, there);
       else await takeFresh();
       return { kept: there, isCopy: !lock.isMine };

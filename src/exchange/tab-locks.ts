@@ -1,7 +1,8 @@
 /**
- * A name that one tab at a time holds: by the browser's locks, which end with the tab however it ends; where there are none (a page
- * that did not come over https, an old browser) by asking the other tabs. Where neither is to be had every name counts as free:
- * what is written is then still guarded by `slots.ts`.
+ * A name that one tab at a time holds: by the browser's locks, which end with the tab however it ends, and by asking: a tab answers for
+ * the names that it holds. The answer tells a tab that lives from one that is just going, whose lock is soon free; and where there are
+ * no locks (a page that did not come over https, an old browser) it alone decides. Where neither is to be had every name counts as
+ * free: what is written is then still guarded by `slots.ts`.
  */
 
 export interface Held {
@@ -9,72 +10,99 @@ export interface Held {
   readonly release: () => void;
 }
 
-const NOBODY = (): void => undefined;
-const FREE: Held = { isMine: true, release: NOBODY };
-const TAKEN: Held = { isMine: false, release: NOBODY };
+const TAKEN: Held = { isMine: false, release: () => undefined };
 
-/** ms in which other tabs answer who holds a name. */
+/** ms in which a living tab answers, where the answers alone decide. */
 const ANSWER = 150;
+/** ms to wait for a lock whose holder does not answer: an old self that is going, or a tab that the browser has put to sleep. */
+const GOING = 3000;
 const CHANNEL = "turnwise.tabs";
 
-/**
- * Takes hold of a name, if no other tab holds it.
- * @param patience ms to wait for a tab that is just going: a page that is loaded anew may come before its old self has gone
- */
-export const hold = (name: string, patience: number): Promise<Held> => holdWithin(name, patience, ANSWER);
+interface Message {
+  readonly ask?: string;
+  readonly held?: string;
+  /** Which page sends it. */
+  readonly by: string;
+}
+
+const me = Math.random().toString(36).slice(2);
+
+/** Who else holds a name, asked and answered. */
+class Voice {
+  private readonly channel = typeof BroadcastChannel === "undefined" ? null : new BroadcastChannel(CHANNEL);
+  private isMine = false;
+  private hear = (): void => undefined;
+  /** Settles once a living tab says that it holds the name. */
+  readonly answered: Promise<void> = new Promise((settle) => {
+    this.hear = settle;
+  });
+
+  constructor(name: string) {
+    if (!this.channel) return;
+    this.channel.onmessage = ({ data }: MessageEvent<Message>) => {
+      if (data.by === me) return;
+      // Of two that ask at the same time, one has the smaller name.
+      if (data.ask === name && (this.isMine || (!navigator.locks && me < data.by))) this.send({ held: name, by: me });
+      if (data.held === name && !this.isMine) this.hear();
+    };
+    this.send({ ask: name, by: me });
+  }
+  private send(message: Message): void {
+    this.channel?.postMessage(message);
+  }
+  /** Answers for the name from now on. */
+  take(): void {
+    this.isMine = true;
+  }
+  close(): void {
+    this.channel?.close();
+  }
+}
+
+/** Takes hold of a name, if no other tab holds it. */
+export const hold = (name: string): Promise<Held> => holdWithin(name, ANSWER);
 
 /** Takes hold of a name that nobody else can know yet. */
-export const holdFresh = (name: string): Promise<Held> => holdWithin(name, 0, 0);
+export const holdFresh = (name: string): Promise<Held> => holdWithin(name, 0);
 
-const holdWithin = async (name: string, patience: number, answer: number): Promise<Held> => {
-  const { locks } = navigator;
-  if (!locks) return holdByAsking(name, answer);
-  try {
-    return await holdByLock(locks, name, patience);
-  } catch {
-    return holdByAsking(name, answer);
+const holdWithin = async (name: string, answer: number): Promise<Held> => {
+  const voice = new Voice(name);
+  const free = await holdByLock(name, voice).catch(() => holdByAnswer(voice, answer));
+  if (!free) {
+    voice.close();
+    return TAKEN;
   }
+  voice.take();
+  const release = (): void => {
+    voice.close();
+    free();
+  };
+  return { isMine: true, release };
 };
 
-const holdByLock = (locks: LockManager, name: string, patience: number): Promise<Held> =>
+/** What gives the lock back, or null where another tab has it. Rejects where the browser has no locks. */
+const holdByLock = (name: string, voice: Voice): Promise<(() => void) | null> =>
   new Promise((settle, fail) => {
+    const { locks } = navigator;
+    if (!locks) throw new Error("This browser has no locks.");
     const waiting = new AbortController();
-    const timer = setTimeout(() => waiting.abort(), patience);
-    const granted = (lock: Lock | null): Promise<void> | undefined => {
+    const timer = setTimeout(() => waiting.abort(), GOING);
+    void voice.answered.then(() => waiting.abort());
+    const granted = (): Promise<void> => {
       clearTimeout(timer);
-      if (!lock) {
-        settle(TAKEN);
-        return;
-      }
-      return new Promise((release) => settle({ isMine: true, release }));
+      return new Promise((free) => settle(free));
     };
-    const options = patience > 0 ? { signal: waiting.signal } : { ifAvailable: true };
-    locks.request(name, options, granted).catch((error: unknown) => {
-      if (waiting.signal.aborted) settle(TAKEN);
+    locks.request(name, { signal: waiting.signal }, granted).catch((error: unknown) => {
+      clearTimeout(timer);
+      if (waiting.signal.aborted) settle(null);
       else fail(error);
     });
   });
 
-const me = Math.random().toString(36).slice(2);
-
-const holdByAsking = async (name: string, answer: number): Promise<Held> => {
-  if (typeof BroadcastChannel === "undefined") return FREE;
-  const channel = new BroadcastChannel(CHANNEL);
-  let isHeld = false;
-  let isMine = false;
-  channel.onmessage = ({ data }: MessageEvent<{ ask?: string; held?: string; by: string }>) => {
-    // Of two that ask at the same time, one has the smaller name.
-    if (data.ask === name && (isMine || me < data.by)) channel.postMessage({ held: name, by: me });
-    if (data.held === name && !isMine) isHeld = true;
-  };
-  channel.postMessage({ ask: name, by: me });
-  if (answer > 0) await new Promise((waited) => setTimeout(waited, answer));
-  if (isHeld) {
-    channel.close();
-    return TAKEN;
-  }
-  isMine = true;
-  return { isMine: true, release: () => channel.close() };
+const holdByAnswer = async (voice: Voice, patience: number): Promise<(() => void) | null> => {
+  const waited = new Promise<boolean>((settle) => setTimeout(() => settle(true), patience));
+  const isFree = patience === 0 || (await Promise.race([waited, voice.answered.then(() => false)]));
+  return isFree ? () => undefined : null;
 };
 
 /** Names that some tab holds now; null where that can't be told. */

@@ -87,6 +87,8 @@ interface Tab {
   readonly session: Strings;
   /** Runs something as this tab. */
   as<T>(work: (slots: Slots) => Promise<T>): Promise<T>;
+  /** It answers no more: it is going, or asleep. */
+  fallSilent(): void;
   close(): void;
 }
 
@@ -118,6 +120,9 @@ const tab = async (session = new Strings()): Promise<Tab> => {
     as: (work) => {
       globals();
       return work(slots);
+    },
+    fallSilent: () => {
+      for (const channel of own) channel.close();
     },
     close: () => {
       locks?.end(self);
@@ -259,8 +264,18 @@ describe("leaving", () => {
     await found(first);
     await keep(first, "mill");
     const again = await tab(first.session);
-    setTimeout(() => first.close(), 50);
+    first.fallSilent();
+    setTimeout(() => first.close(), 600);
     expect(await found(again)).toEqual({ text: "mill", isCopy: false });
+  });
+
+  it("a tab that is asleep keeps its drive: who comes waits a while for an answer, and goes on with a copy", async () => {
+    const first = await tab();
+    await found(first);
+    await keep(first, "mill");
+    const second = await tab();
+    first.fallSilent();
+    expect(await found(second)).toEqual({ text: "mill", isCopy: true });
   });
 });
 

@@ -67,14 +67,15 @@ const attempt = async (failed: string, work: () => Promise<string | null>): Prom
 };
 
 /** The same for what changes the saved drives: the list is read anew, here and in other tabs. */
-const change = async (failed: string, work: () => Promise<string | null>): Promise<boolean> => {
-  const isDone = await attempt(failed, work);
-  // A list that can't be read now stands as it was.
-  await reread().catch(() => undefined);
-  if (isDone) channel?.postMessage("changed");
-  void readRoom();
-  return isDone;
-};
+const change = (failed: string, work: () => Promise<string | null>): Promise<boolean> =>
+  attempt(failed, async () => {
+    const text = await work();
+    channel?.postMessage("changed");
+    // It is done: a list that can't be read now stands as it was.
+    await reread().catch(() => undefined);
+    void readRoom();
+    return text;
+  });
 
 const GONE = "was deleted in another tab meanwhile, so there was nothing to do.";
 
