@@ -22,6 +22,7 @@ export const PAPER: BenchColours = {
   line: "#c4ced5",
   accent: "#9a5b00",
   focus: "#005fcc",
+  warning: "#855000",
   shaft: (index) => shaftColour(index).light,
 };
 
@@ -49,6 +50,7 @@ export function smallPicture(drive: Drive): string | null {
       colours: PAPER,
       selection: null,
       hover: null,
+      troubles: new Map(),
       direction: 1,
     });
     // A browser that knows no WebP gives a PNG by itself.

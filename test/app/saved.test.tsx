@@ -6,7 +6,7 @@ import { IDBFactory } from "fake-indexeddb";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { SavedBody } from "../../src/app/saved/saved-body";
 import { savedStore } from "../../src/app/saved/saved-store";
-import { contentWords, roomWords, sizeWords } from "../../src/app/saved/words";
+import { contentWords, quoted, roomWords, sizeWords } from "../../src/app/saved/words";
 import { setTitle } from "../../src/engine/drive/commands/shaft";
 import { newDrive } from "../../src/engine/drive/defaults";
 import { writeDrive } from "../../src/engine/drive/write";
@@ -227,6 +227,11 @@ describe("the words", () => {
     expect(roomWords({ used: null, most: null, isPersistent: null })).toBe(
       "This browser does not say how full its storage is.",
     );
+  });
+
+  it("cut a long name in the middle", () => {
+    expect(quoted("Mill")).toBe("“Mill”");
+    expect(quoted(`${"long ".repeat(20)} (copy 2)`)).toMatch(/^“(long ){8}….{7} \(copy 2\)”$/);
   });
 
   it("say what is in a drive", () => {

@@ -230,7 +230,7 @@ describe("saved drives", () => {
     await dialog.getByRole("button", { name: "Save", exact: true }).click();
     await dialog.getByText(/^Saved as/).waitFor();
     await dialog.getByRole("button", { name: "Save as another" }).click();
-    await dialog.getByText(/^Saved as .*copy/).waitFor();
+    await dialog.getByText(/^Saved as .*there already/).waitFor();
     await dialog.getByRole("button", { name: /^Delete .*copy/ }).click();
     await dialog.getByText(/^Deleted/).waitFor();
     await app.screenshot(`saved-${width}-${theme}`);

@@ -2,8 +2,9 @@
 import type { Head } from "../../exchange/saved-database";
 import type { Room } from "../../exchange/saved-drives";
 
-/** A name as it stands in a sentence: long ones are cut. */
-export const quoted = (name: string): string => `“${name.length > 60 ? `${name.slice(0, 57)}…` : name}”`;
+/** A name as it stands in a sentence: long ones are cut in the middle, for copies differ at the end. */
+export const quoted = (name: string): string =>
+  `“${name.length > 60 ? `${name.slice(0, 40)}…${name.slice(-16)}` : name}”`;
 
 export const listNames = (names: readonly string[]): string =>
   names.length > 3
