@@ -23,8 +23,10 @@ import { quoted, roomWords } from "./words";
 
 const useSaved = <T,>(selector: (state: SavedState) => T): T => useStore(savedStore, selector);
 
-/** Cards of the first picture; the rest follow when the browser has time. */
+/** Cards that are there at once; and so many more each so many ms, that the page answers meanwhile. */
 const FIRST_CARDS = 24;
+const MORE_CARDS = 60;
+const CARD_PAUSE = 30;
 
 /** ms before the first missing pictures are made, and between some and the next. */
 const PAINT_START = 300;
@@ -146,7 +148,7 @@ const List = ({ heads, undo }: ListProps) => {
       return parts.every((part) => text.includes(part));
     });
   }, [heads, words]);
-  const shown = useDeferredValue(found.length, FIRST_CARDS);
+  const shown = useGrowing(found.length);
   const focusUndo = useMemo(() => () => requestAnimationFrame(() => undo.current?.focus()), [undo]);
   if (heads.length === 0) {
     return <p className={css.soft}>No drive is saved in this browser yet. Name the one on the bench, and save it.</p>;
@@ -171,12 +173,23 @@ const List = ({ heads, undo }: ListProps) => {
         <span role="status">{countWords(heads.length, found.length)}</span>
       </div>
       <ul className={css.list}>
-        {found.slice(0, Math.max(shown, FIRST_CARDS)).map((head) => (
+        {found.slice(0, shown).map((head) => (
           <SavedCard key={head.id} head={head} isOnBench={head.id === onBench} onRemoved={focusUndo} />
         ))}
       </ul>
     </section>
   );
+};
+
+/** How many of so many cards are there by now. */
+const useGrowing = (count: number): number => {
+  const [shown, setShown] = useState(FIRST_CARDS);
+  useEffect(() => {
+    if (shown >= count) return;
+    const timer = setTimeout(() => setShown(shown + MORE_CARDS), CARD_PAUSE);
+    return () => clearTimeout(timer);
+  }, [shown, count]);
+  return shown;
 };
 
 const countWords = (all: number, found: number): string => {

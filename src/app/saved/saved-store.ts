@@ -49,7 +49,18 @@ const tell = (text: string, tone: "polite" | "alert" = "polite"): void => savedS
 /** Other tabs are told that the list has changed. */
 const channel = typeof BroadcastChannel === "undefined" ? null : new BroadcastChannel("turnwise.saved");
 
-const reread = async (): Promise<void> => savedStore.setState({ heads: await listSaved() });
+const isSame = (a: Head, b: Head): boolean =>
+  a.revision === b.revision && a.name === b.name && a.at === b.at && a.picture === b.picture;
+
+/** What has not changed stays the same object, so that its card is not made anew. */
+const reread = async (): Promise<void> => {
+  const known = new Map(savedStore.getState().heads?.map((head) => [head.id, head]));
+  const heads = (await listSaved()).map((head) => {
+    const before = known.get(head.id);
+    return before && isSame(before, head) ? before : head;
+  });
+  savedStore.setState({ heads });
+};
 
 const readRoom = async (): Promise<void> => savedStore.setState({ room: await storageRoom() });
 
@@ -231,9 +242,11 @@ export const paintSome = async (tried: Set<string>): Promise<boolean> => {
     // A list without pictures is one all the same.
     return false;
   }
-  const made = new Map(pictures.map(({ head, picture }) => [head.id, picture]));
-  savedStore.setState(({ heads }) => ({
-    heads: heads?.map((head) => ({ ...head, picture: head.picture ?? made.get(head.id) ?? null })) ?? null,
-  }));
+  const made = new Map(pictures.map(({ head, picture }) => [head, picture]));
+  if (made.size > 0) {
+    savedStore.setState(({ heads }) => ({
+      heads: heads?.map((head) => (made.has(head) ? { ...head, picture: made.get(head) ?? null } : head)) ?? null,
+    }));
+  }
   return bare.length > PAINTED_AT_ONCE;
 };
