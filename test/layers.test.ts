@@ -51,8 +51,9 @@ const FORBIDDEN: Readonly<Record<string, readonly string[]>> = {
   "engine/checks": ["../explain/steps", "../units/choice", "../solve", "../../store/document"],
   "engine/design": ["../explain/steps", "../load/load", "../../store/document"],
   "engine/units": ["../wording", "../drive/types", "../solved", "../explain/steps", "../../store/units", "react"],
-  "engine/explain": ["../solve", "../index", "../../panels/x", "../collisions/find", "react"],
+  "engine/explain": ["../solve", "../index", "../../panels/x", "../collisions/find", "../wishes/change", "react"],
   "engine/collisions": ["../solve", "../load/load", "../design/x", "../../bench/x", "three"],
+  "engine/wishes": ["../report", "../../store/document", "../../panels/x", "react", "../solve/../report"],
   store: [
     "../bench/Bench",
     "../panels/x",
@@ -88,6 +89,7 @@ const ALLOWED: Readonly<Record<string, readonly string[]>> = {
   "engine/units": ["./choice", "../motion/rational"],
   "engine/explain": ["../checks/checks", "../load/load", "../teeth/flank", "../design/x", "../units/choice"],
   "engine/collisions": ["../drive/space", "../teeth/blank", "../motion/pose-at", "../explain/ends", "../vector"],
+  "engine/wishes": ["../solve", "../checks/bodies", "../explain/ends", "../drive/commands/edit", "../design/x"],
   store: ["zustand", "zustand/vanilla", "zundo", "./clock", "../engine/solve", "../engine"],
   bench: ["react", "three", "@react-three/fiber", "../store/document", "../engine/solved", "./Gear"],
   panels: ["react", "radix-ui", "../store/document", "../engine/solved", "./Card"],

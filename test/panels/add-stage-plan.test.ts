@@ -9,7 +9,7 @@ import { solve } from "../../src/engine/solve";
 import type { Solved } from "../../src/engine/solved";
 import { FILE_UNITS } from "../../src/engine/units/choice";
 import { freePlace, sidesOf } from "../../src/panels/add-stage/along";
-import { type Body, bodiesOf, standIn } from "../../src/panels/add-stage/bodies";
+import { type Body, bodiesOf, standIn } from "../../src/engine/checks/bodies";
 import { type Choice, candidateOf, tryStage } from "../../src/panels/add-stage/candidate";
 import { crankCaution } from "../../src/panels/add-stage/crank-caution";
 import { type Plan, planStage } from "../../src/panels/add-stage/plan";

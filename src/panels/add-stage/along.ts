@@ -1,9 +1,10 @@
 /** Where along a shaft a new gear goes: towards which end, and the next place there that is free. */
+
+import { bodiesOf, shadowOn } from "../../engine/checks/bodies";
 import { endNames, portEnd } from "../../engine/explain/ends";
 import { GEAR_FORMS } from "../../engine/mesh-kinds/gear-forms";
 import type { Solved } from "../../engine/solved";
 import { dot, sub } from "../../engine/vector";
-import { bodiesOf, shadowOn } from "./bodies";
 import type { Candidate } from "./candidate";
 
 export type Side = 1 | -1;

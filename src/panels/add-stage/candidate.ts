@@ -1,4 +1,6 @@
 /** A stage as it has been chosen so far, made whole: what the command is given, and the drive that would be. */
+
+import { bodiesOf, bodyOf, standIn } from "../../engine/checks/bodies";
 import { isRefused } from "../../engine/drive/commands/edit";
 import { addStage, type StageFields } from "../../engine/drive/commands/stage";
 import { DEFAULTS } from "../../engine/drive/defaults";
@@ -10,7 +12,6 @@ import { fromNumber, type Rational, rational } from "../../engine/motion/rationa
 import { solve } from "../../engine/solve";
 import type { Solved } from "../../engine/solved";
 import { gearName } from "../../engine/wording";
-import { bodiesOf, bodyOf, standIn } from "./bodies";
 
 /** What somebody chose by hand; all that is left out is filled in. */
 export interface Choice {

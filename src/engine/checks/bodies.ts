@@ -2,9 +2,9 @@
  * Whether gears on different shafts would stand in one another: bodies up to the tips, as they stand at time zero. Two cylinders
  * on parallel axes are compared exactly; any other two by points on the outside of each. Geometry, no source.
  */
-import { type Gear, hasTeeth } from "../../engine/drive/types";
-import type { PlacedGear, Solved, Vec3 } from "../../engine/solved";
-import { add, along, cross, DEGREE, distance, dot, length, scale, sub, unit } from "../../engine/vector";
+import { type Gear, hasTeeth } from "../drive/types";
+import type { PlacedGear, Solved, Vec3 } from "../solved";
+import { add, along, cross, DEGREE, distance, dot, length, scale, sub, unit } from "../vector";
 
 /** Distance from the axis, and place along it from the gear's centre. mm */
 type Point = readonly [r: number, z: number];

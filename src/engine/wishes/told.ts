@@ -1,0 +1,107 @@
+/** What a change does to the shafts, in sentences: was -> now. */
+
+import { NOT_FIXED, STANDS_STILL, sense, tellingEnd, turning } from "../explain/directions";
+import { endNames } from "../explain/ends";
+import { shown } from "../explain/numbers";
+import type { Finding } from "../findings";
+import { absolute, equals, sign } from "../motion/rational";
+import type { Solved } from "../solved";
+import { dot } from "../vector";
+import { listNames, quantity, shaftName } from "../wording";
+import type { Difference } from "./cost";
+
+/** The index in `after` of a shaft of `before`; -1 where it went. */
+export const follow = (before: Solved, after: Solved, shaft: number): number =>
+  after.index.shafts.get(before.drive.shafts[shaft]?.id ?? "") ?? -1;
+
+/** "290 rev/min": the size of a speed. */
+const size = (solved: Solved, shaft: number): string => {
+  const speed = solved.motion.speed[shaft] ?? null;
+  return speed === null ? NOT_FIXED : speed === 0 ? STANDS_STILL : shown(Math.abs(speed), "rev/min");
+};
+
+/** How a shaft turns, seen from an end chosen before: "clockwise seen from the motor end at 290 rev/min". */
+function turnsAs(solved: Solved, shaft: number, plus: boolean): string {
+  const way = sense(solved, shaft, plus ? "plus" : "minus");
+  if (way === null) return turning(solved, shaft);
+  return `${turning(solved, shaft, plus ? "plus" : "minus")} at ${size(solved, shaft)}`;
+}
+
+/** "Mixer was clockwise seen from its right end at 290 rev/min, now counterclockwise at 100 rev/min." */
+export function tellTurning(before: Solved, after: Solved, shaft: number): string {
+  const name = shaftName(before.drive, shaft);
+  const now = follow(before, after, shaft);
+  const plus = tellingEnd(before, shaft) === "plus";
+  const [was, is] = [turnsAs(before, shaft, plus), turnsAs(after, now, plus)];
+  const [wasEnd, isEnd] = [before, after].map((solved, i) => endNames(solved, i === 0 ? shaft : now));
+  const end = plus ? "plus" : "minus";
+  const said = wasEnd?.[end] === isEnd?.[end] ? is.replace(` seen from the ${isEnd?.[end]}`, "") : is;
+  return `${name} was ${was}, now ${said === was ? "as before" : said}.`;
+}
+
+type Turn = "way" | "speed" | "both" | null;
+
+/** How the turning of a shaft differs: its way round (seen from the same end), its speed, or both. */
+function turnOf(before: Solved, after: Solved, shaft: number, now: number): Turn {
+  const [was, is] = [before.motion.speeds[shaft] ?? null, after.motion.speeds[now] ?? null];
+  if (was === null || is === null) return was === is ? null : "both";
+  const [axisWas, axisIs] = [before.placement.shafts[shaft]?.axis, after.placement.shafts[now]?.axis];
+  const flip = axisWas && axisIs && dot(axisWas, axisIs) < 0 ? -1 : 1;
+  const isOtherWay = sign(was) * flip !== sign(is);
+  const isOtherSpeed = !equals(absolute(was), absolute(is));
+  return isOtherWay ? (isOtherSpeed ? "both" : "way") : isOtherSpeed ? "speed" : null;
+}
+
+/** How many shafts are told with both their speeds. */
+const MOST_TOLD = 6;
+
+function othersTurning(before: Solved, after: Solved, asked: number): string[] {
+  const reversed: number[] = [];
+  const told: string[] = [];
+  let more = 0;
+  before.drive.shafts.forEach((_, shaft) => {
+    const now = follow(before, after, shaft);
+    if (shaft === asked || now < 0) return;
+    const turn = turnOf(before, after, shaft, now);
+    if (turn === null) return;
+    if (turn === "way") {
+      reversed.push(shaft);
+      return;
+    }
+    if (told.length >= MOST_TOLD) {
+      more++;
+      return;
+    }
+    const other = turn === "both" && size(before, shaft) !== STANDS_STILL ? " the other way round" : "";
+    told.push(`${shaftName(before.drive, shaft)} ${size(before, shaft)} → ${size(after, now)}${other}`);
+  });
+  const names = listNames(reversed.map((shaft) => shaftName(before.drive, shaft)));
+  return [
+    ...(reversed.length > 0 ? [`${names} ${reversed.length === 1 ? "turns" : "turn"} the other way too.`] : []),
+    ...(told.length > 0 ? [`Other speeds: ${told.join("; ")}${more > 0 ? `; and ${more} more` : ""}.`] : []),
+  ];
+}
+
+/** Everything that a change does besides what was asked for. */
+export function alsoChanged(
+  before: Solved,
+  after: Solved,
+  difference: Difference,
+  asked: number,
+  warnings: readonly Finding[],
+): string[] {
+  const name = (id: string): string => shaftName(after.drive, after.index.shafts.get(id) ?? 0);
+  const { moved, newShafts, furthest } = difference;
+  const newTurning = newShafts.map((id) => {
+    const shaft = after.index.shafts.get(id) ?? -1;
+    return `New: ${name(id)}, ${turning(after, shaft)} at ${size(after, shaft)}.`;
+  });
+  const far = furthest > 0.005 ? `, by up to ${quantity(furthest, "mm", 3)}` : "";
+  return [
+    ...othersTurning(before, after, asked),
+    ...newTurning.slice(0, MOST_TOLD),
+    ...(moved.length > 0 ? [`${listNames(moved.map(name))} ${moved.length === 1 ? "moves" : "move"}${far}.`] : []),
+    ...warnings.slice(0, 2).map((warning) => `New warning: ${warning.message}`),
+    ...(warnings.length > 2 ? [`And ${warnings.length - 2} more warnings.`] : []),
+  ];
+}
