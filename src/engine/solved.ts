@@ -4,7 +4,7 @@
  */
 import type { Drive, Gear, Mesh, Port, Shaft, Vec3 } from "./drive/types";
 import type { Finding } from "./findings";
-import type { MeshKind, Pair, PairShape } from "./mesh-kinds/contract";
+import type { MeshKind, Misfit, Pair, PairShape } from "./mesh-kinds/contract";
 import type { Rational } from "./motion/rational";
 import type { System } from "./motion/system";
 
@@ -72,7 +72,7 @@ export interface PlacedMesh {
   /** The mesh that placed one of its shafts, or one that closes a loop. */
   readonly closesLoop: boolean;
   /** mm and degrees by which a closing mesh misses; 0 on others. */
-  readonly misfit: { readonly millimetres: number; readonly degrees: number };
+  readonly misfit: Misfit;
   /** Working width of the face, mm; 0 where the faces have no part in common. */
   readonly width: number;
   /** Contact line in the world, mm: [heel, toe], or the two ends of the common face. */

@@ -90,5 +90,5 @@ export function otherSide(solved: Solved, joint: Joint, side: 0 | 1): Proposal |
     angle === 90
       ? `It slides along ${name} past the crossing of the two axes, turned round; at 90° the pair stays the one it is.`
       : `Both shafts keep their lines only as a new pair for the supplementary angle, ${quantity(180 - angle, "°", 6)} in place of ${quantity(angle, "°", 6)}: both gears are cut anew.`;
-  return { title: `Put ${nameText(own.id)} on the other side of ${nameText(mate.id)}`, edit, how };
+  return { means: "side", title: `Put ${nameText(own.id)} on the other side of ${nameText(mate.id)}`, edit, how };
 }

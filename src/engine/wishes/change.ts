@@ -10,8 +10,22 @@ import type { Drive, Solved } from "../solved";
 import { type Cost, costOf, type Difference, differenceOf } from "./cost";
 import { alsoChanged } from "./told";
 
+export type Means =
+  | "input"
+  | "member"
+  | "side"
+  | "idler"
+  | "swap"
+  | "one-gear"
+  | "counts"
+  | "planets"
+  | "place"
+  | "load";
+
 /** What may be tried, before anybody knows whether it does what it should. */
 export interface Proposal {
+  /** Which sort of change it is: of each sort the smallest is offered before a second of another. */
+  readonly means: Means;
   /** "Put an idler between a1 and b1" */
   readonly title: string;
   readonly edit: Edit;
@@ -109,16 +123,26 @@ export function tryOut(solved: Solved, proposal: Proposal, asked: Asked): Change
   };
 }
 
-/** The smallest changes of those that prove true, no two with the same title. */
-export function smallest(solved: Solved, proposals: Iterable<Proposal>, asked: Asked, most = MOST_ANSWERS): Change[] {
-  const found: Change[] = [];
-  const titles = new Set<string>();
-  for (const proposal of proposals) {
-    if (titles.has(proposal.title)) continue;
+/** Proposals tried out on a small drive at the most, at the least, and gears solved in all on a larger one. */
+const MOST_TRIED = 150;
+const LEAST_TRIED = 12;
+const GEARS_SOLVED = 6000;
+
+/**
+ * The smallest changes of those that prove true, no two with the same title: of each sort of change the smallest first, then the
+ * next ones. Sorted by what they cost.
+ */
+export function smallest(solved: Solved, proposals: readonly Proposal[], asked: Asked, most = MOST_ANSWERS): Change[] {
+  const room = Math.min(MOST_TRIED, Math.max(LEAST_TRIED, Math.floor(GEARS_SOLVED / (solved.drive.gears.length + 1))));
+  const found = new Map<string, Change & { readonly means: Means }>();
+  for (const proposal of proposals.slice(0, room)) {
+    if (found.has(proposal.title)) continue;
     const change = tryOut(solved, proposal, asked);
-    if (!change) continue;
-    titles.add(proposal.title);
-    found.push(change);
+    if (change) found.set(proposal.title, { ...change, means: proposal.means });
   }
-  return found.sort((a, b) => a.cost.weight - b.cost.weight).slice(0, most);
+  const sorted = [...found.values()].sort((a, b) => a.cost.weight - b.cost.weight);
+  const firsts = sorted.filter((change, i) => sorted.findIndex(({ means }) => means === change.means) === i);
+  const others = sorted.filter((change) => !firsts.includes(change));
+  const chosen = [...firsts, ...others].slice(0, most);
+  return chosen.sort((a, b) => a.cost.weight - b.cost.weight);
 }

@@ -93,6 +93,7 @@ function roundParallel(solved: Solved, link: Placing, parent: PlacedShaft, shaft
       if (!counts) continue;
       const other = module === first.module ? "" : ` at module ${figures(module)} mm`;
       proposals.push({
+        means: "counts",
         title: `Give ${nameText(first.id)} ${counts[0]} and ${nameText(second.id)} ${counts[1]} teeth${other}`,
         edit: inTurn(
           remade(first.id, { teeth: counts[0], module }),
@@ -136,6 +137,7 @@ function idlersTo({ joint }: Placing, across: number, azimuth: number): Proposal
   const isReached = left > Math.abs(two - z2) && left < 3 * two + z2;
   return [
     {
+      means: "idler",
       title: `Put an idler ${names}`,
       edit: withIdlers(
         joint,
@@ -148,6 +150,7 @@ function idlersTo({ joint }: Placing, across: number, azimuth: number): Proposal
     ...(isReached
       ? [
           {
+            means: "idler" as const,
             title: `Put two idlers ${names}`,
             edit: withIdlers(
               joint,

@@ -2,7 +2,7 @@
 import { hasTeeth } from "../drive/types";
 import type { Gear, PlacedShaft, Solved } from "../solved";
 import { ON_AXIS } from "../tolerances";
-import { cross, dot, length, square, sub } from "../vector";
+import { cross, distance, dot, length, sub } from "../vector";
 
 /** The heaviest sort of work that a change asks for. */
 export type CostKind = "setting" | "place" | "teeth" | "parts";
@@ -16,7 +16,7 @@ export interface Cost {
 }
 
 export interface Difference {
-  /** Ids of shafts that are new, and of those whose line, or direction along it, is another than before. */
+  /** Ids of shafts that are new, and of those that stand elsewhere or lean otherwise than before. */
   readonly newShafts: readonly string[];
   readonly moved: readonly string[];
   /** Ids of gears that are new, cut anew, and slid along or turned round on their shafts. */
@@ -27,7 +27,7 @@ export interface Difference {
   readonly gone: number;
   /** How many inputs, held shafts and loads are set otherwise. */
   readonly ports: number;
-  /** mm by which the shaft that moves the furthest moves square to itself or along. */
+  /** mm by which the shaft that moves the furthest moves. */
   readonly furthest: number;
   /** Ids of gears that stand elsewhere or are others than before: those that may come into the way of something. */
   readonly touched: ReadonlySet<string>;
@@ -42,10 +42,9 @@ const isSameCut = (a: Gear, b: Gear): boolean =>
 /** Degrees: a cone that differs by less is the same cone. */
 const SAME_CONE = 1e-6;
 
-const isSameLine = (a: PlacedShaft, b: PlacedShaft): boolean =>
-  dot(a.axis, b.axis) > 0 &&
-  length(cross(a.axis, b.axis)) < ON_AXIS &&
-  length(square(sub(b.origin, a.origin), a.axis)) < ON_AXIS;
+/** Along its own line too: what a mesh places goes with it. */
+const isSamePlace = (a: PlacedShaft, b: PlacedShaft): boolean =>
+  dot(a.axis, b.axis) > 0 && length(cross(a.axis, b.axis)) < ON_AXIS && distance(a.origin, b.origin) < ON_AXIS;
 
 /** What differs between two drives of which the second came from the first by an edit. Ids tell which part is which. */
 export function differenceOf(before: Solved, after: Solved): Difference {
@@ -63,7 +62,7 @@ export function differenceOf(before: Solved, after: Solved): Difference {
       return;
     }
     const [was, now] = [before.placement.shafts[old], after.placement.shafts[i]];
-    if (!was || !now || isSameLine(was, now)) return;
+    if (!was || !now || isSamePlace(was, now)) return;
     moved.push(id);
   });
   after.drive.gears.forEach((gear, i) => {
@@ -88,7 +87,7 @@ export function differenceOf(before: Solved, after: Solved): Difference {
   });
   for (const id of moved) {
     const [was, now] = [before, after].map((solved) => solved.placement.shafts[solved.index.shafts.get(id) ?? -1]);
-    if (was && now) furthest = Math.max(furthest, length(square(sub(now.origin, was.origin), was.axis)));
+    if (was && now) furthest = Math.max(furthest, distance(now.origin, was.origin));
   }
   const lost = (list: "shafts" | "gears" | "meshes"): number => {
     const left = new Set(after.drive[list].map(({ id }) => id));

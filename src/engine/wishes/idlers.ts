@@ -77,6 +77,7 @@ function outerIdler(solved: Solved, joint: Joint, from: 0 | 1, names: string): P
   const text = gearSize({ ...gears[0], ...size } as Gear);
   return [
     {
+      means: "idler",
       title: `Put an idler ${names}`,
       edit: withIdlers(joint, from, [{ ...size, towards: mesh.azimuth }], mesh.azimuth),
       how: `An idler of ${text} comes between them, and ${shaftName(solved.drive, shafts[1 - from] ?? 0)} stands ${quantity(across, "mm")} further away; an idler's teeth change nothing but the way round.`,
@@ -94,6 +95,7 @@ function ringIdler(joint: Joint, from: 0 | 1, names: string): Proposal[] {
   const isFromRing = gears[from] === ring;
   return [
     {
+      means: "idler",
       title: `Put an idler ${names}`,
       // A ring placed from inside has its centre along the azimuth; the pinion beyond the idler lies back towards the middle.
       edit: withIdlers(joint, from, [{ teeth, towards: mesh.azimuth }], tidyDegrees(mesh.azimuth + 180)),
@@ -120,6 +122,7 @@ function innerIdler(solved: Solved, joint: Joint, from: 0 | 1, names: string): P
       const { towards, onward } = triangle(first + teeth, second + teeth, sum);
       return [
         {
+          means: "idler",
           title: `Put an idler ${names} and leave both shafts where they are`,
           edit: inTurn(
             setTeeth(gears[from].id, first),

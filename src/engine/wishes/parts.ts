@@ -28,7 +28,7 @@ export interface Joint {
 }
 
 /** Meshes looked at on the way to one shaft, the nearest to it first: beyond these an answer is no small change. */
-const MOST_JOINTS = 12;
+const MOST_JOINTS = 8;
 
 export function jointAt(solved: Solved, at: number, near: 0 | 1): Joint | null {
   const { drive, index, placement } = solved;

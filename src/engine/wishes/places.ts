@@ -111,6 +111,7 @@ function leanOf(solved: Solved, link: Placing, turns: Turns): Proposal[] {
     return edit
       ? [
           {
+            means: "place",
             title: `Lean ${shaftName(solved.drive, link.child)} by ${quantity(Math.abs(by), "°", 6)}`,
             edit,
             how: `${names(link)} are cut anew for a shaft angle of ${quantity(next, "°", 6)} in place of ${quantity(angle, "°", 6)}.`,
@@ -131,6 +132,7 @@ function swingOf(solved: Solved, link: Placing, turns: Turns): Proposal[] {
 function swung(solved: Solved, { joint, parent, child }: Placing, by: number, words: string): Proposal {
   const { mesh } = joint;
   return {
+    means: "place",
     title: `Swing ${shaftName(solved.drive, child)} round ${shaftName(solved.drive, parent)} by ${quantity(Math.abs(by), "°", 6)}`,
     edit: remeshed(mesh.id, { azimuth: tidyDegrees(mesh.azimuth + by) }),
     how: `Mesh ${nameText(mesh.id)} stands at azimuth ${words} in place of ${quantity(mesh.azimuth, "°", 6)}; both gears stay as they are.`,
@@ -159,6 +161,7 @@ function bevelled(solved: Solved, link: Placing, turns: Turns): Proposal[] {
       remade(gear.id, { kind: "bevel", apex, face: most > 0 ? Math.min(gear.face, most) : gear.face });
     return [
       {
+        means: "counts",
         title: `Make ${names(link)} a bevel pair of ${quantity(angle, "°", 6)}`,
         edit: inTurn(cut(gears[0]), cut(gears[1]), remeshed(mesh.id, { shaftAngle: angle })),
         how: "The two spur gears are cut anew as bevel gears of the same teeth and module.",
@@ -197,6 +200,7 @@ function poseTurned(
   const whole = root === shaft && placesNothing(solved, root) ? "" : " with all that it places";
   return [
     {
+      means: "place",
       title: `Lean ${shaftName(solved.drive, root)}${whole} by ${quantity(Math.abs(by) / DEGREE, "°", 6)}`,
       edit: setShaft(id, { pose: { ...pose, axis: turned(pose.axis), ref: turned(pose.ref) } }),
     },
@@ -215,6 +219,7 @@ export function poseMoved(solved: Solved, shaft: number, by: Vec3): Proposal[] {
   const whole = root === shaft && placesNothing(solved, root) ? "" : " with all that it places";
   return [
     {
+      means: "place",
       title: `Move ${shaftName(solved.drive, root)}${whole} by ${quantity(length(by), "mm", 4)}`,
       edit: setShaft(id, { pose: { ...pose, origin } }),
       how: `By ${quantity(by[0], "mm", 3)} along x, ${quantity(by[1], "mm", 3)} along y and ${quantity(by[2], "mm", 3)} along z (up).`,
@@ -240,8 +245,9 @@ export function slidAndSwung(solved: Solved, link: Placing, along: number, by: n
   if (!isSlid) return swing;
   const how = `${nameText(gear.id)} sits at ${quantity(at, "mm", 6)} in place of ${quantity(gear.at, "mm", 6)}.`;
   const title = `Slide ${nameText(gear.id)} by ${quantity(Math.abs(along), "mm", 4)} along ${on}`;
-  if (!isSwung) return { title, edit: slide, how };
+  if (!isSwung) return { means: "place", title, edit: slide, how };
   return {
+    means: "place",
     title: `${title} and swing ${name} by ${quantity(Math.abs(by), "°", 4)}`,
     edit: inTurn(slide, swing.edit),
     how: `${how} ${swing.how ?? ""}`,

@@ -97,6 +97,7 @@ export function otherPlanetCounts(solved: Solved, shaft: number, times: Rational
     const wanted = wantedQuotient(solved, plain, member, times);
     if (!wanted) return [];
     return nearestCounts(toNumber(wanted), plain).map(({ sun, planet, ring }) => ({
+      means: "planets",
       title: `Give the sun ${sun}, the planets ${planet} and the ring ${ring} teeth`,
       edit: inTurn(
         setTeeth(plain.sunGear.id, sun),

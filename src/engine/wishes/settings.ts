@@ -25,16 +25,20 @@ const reversed = (port: Port) =>
 /** Each input the other way, and all of them. */
 export function reversals(solved: Solved): Proposal[] {
   const inputs = turningInputs(solved);
-  const each = inputs.map((port) => ({
-    title: `Reverse the input at ${nameOf(solved, port)}`,
-    edit: reversed(port),
-    how: `${nameOf(solved, port)} is driven the other way round.`,
-  }));
+  const each = inputs.map(
+    (port): Proposal => ({
+      means: "input",
+      title: `Reverse the input at ${nameOf(solved, port)}`,
+      edit: reversed(port),
+      how: `${nameOf(solved, port)} is driven the other way round.`,
+    }),
+  );
   if (inputs.length < 2) return each;
   const names = listNames(inputs.map((port) => nameOf(solved, port)));
   return [
     ...each,
     {
+      means: "input",
       title: "Reverse all inputs",
       edit: inTurn(...inputs.map(reversed)),
       how: `${names} are all driven the other way round.`,
@@ -47,11 +51,12 @@ const FIGURES = 12;
 
 /** Each input at another speed, so many times as fast. */
 export function otherInputSpeeds(solved: Solved, times: Rational): Proposal[] {
-  return turningInputs(solved).map((port) => {
+  return turningInputs(solved).map((port): Proposal => {
     const exact = multiply(port.speedDigits ? fromDecimal(port.speedDigits) : fromNumber(port.speed ?? 0), times);
     const speed = Number(toNumber(exact).toPrecision(FIGURES));
     const { speedDigits: _, ...rest } = port;
     return {
+      means: "input",
       title: `Drive ${nameOf(solved, port)} at ${quantity(Math.abs(speed), "rev/min", 6)}`,
       edit: setPort(port.shaft, { ...rest, speed }),
       how: `The input at ${nameOf(solved, port)} runs at ${quantity(Math.abs(speed), "rev/min", 6)} in place of ${quantity(Math.abs(port.speed ?? 0), "rev/min", 6)}.`,
@@ -77,11 +82,14 @@ export function otherMembers(solved: Solved, shaft: number): Proposal[] {
     const driven = ports.filter(({ role, shaft: id }) => role === "input" && index.shafts.get(id) !== shaft);
     const held = ports.filter(({ role }) => role === "held");
     return driven.flatMap((input) =>
-      held.map((still) => ({
-        title: `Hold ${nameOf(solved, input)} and drive ${nameOf(solved, still)}`,
-        edit: traded(input.shaft, still.shaft),
-        how: `${nameOf(solved, still)}, which is held, and ${nameOf(solved, input)}, which is driven, trade roles.`,
-      })),
+      held.map(
+        (still): Proposal => ({
+          means: "member",
+          title: `Hold ${nameOf(solved, input)} and drive ${nameOf(solved, still)}`,
+          edit: traded(input.shaft, still.shaft),
+          how: `${nameOf(solved, still)}, which is held, and ${nameOf(solved, input)}, which is driven, trade roles.`,
+        }),
+      ),
     );
   });
 }

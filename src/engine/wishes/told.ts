@@ -72,7 +72,8 @@ function othersTurning(before: Solved, after: Solved, asked: number): string[] {
       more++;
       return;
     }
-    const other = turn === "both" && size(before, shaft) !== STANDS_STILL ? " the other way round" : "";
+    const stood = [size(before, shaft), size(after, now)].includes(STANDS_STILL);
+    const other = turn === "both" && !stood ? " the other way round" : "";
     told.push(`${shaftName(before.drive, shaft)} ${size(before, shaft)} → ${size(after, now)}${other}`);
   });
   const names = listNames(reversed.map((shaft) => shaftName(before.drive, shaft)));
@@ -80,6 +81,28 @@ function othersTurning(before: Solved, after: Solved, asked: number): string[] {
     ...(reversed.length > 0 ? [`${names} ${reversed.length === 1 ? "turns" : "turn"} the other way too.`] : []),
     ...(told.length > 0 ? [`Other speeds: ${told.join("; ")}${more > 0 ? `; and ${more} more` : ""}.`] : []),
   ];
+}
+
+/** One sentence for each code, and how many more of it there are. */
+function warningWords(warnings: readonly Finding[]): string[] {
+  const byCode = new Map<string, Finding[]>();
+  for (const warning of warnings) byCode.set(warning.code, [...(byCode.get(warning.code) ?? []), warning]);
+  return [...byCode.values()].map(
+    ([first, ...more]) => `New warning: ${first?.message}${more.length > 0 ? ` And ${more.length} more like it.` : ""}`,
+  );
+}
+
+/** What the inputs have to give, where that is known before and after and not the same. */
+function inputTorques(before: Solved, after: Solved, asked: number): string[] {
+  return after.drive.ports.flatMap((port) => {
+    const now = after.index.shafts.get(port.shaft) ?? -1;
+    const was = before.index.shafts.get(port.shaft) ?? -1;
+    const [old, torque] = [before.load.shafts[was]?.torque ?? null, after.load.shafts[now]?.torque ?? null];
+    if (port.role !== "input" || was === asked || old === null || torque === null) return [];
+    const [from, to] = [Math.abs(old), Math.abs(torque)];
+    if (Math.abs(from - to) <= 1e-6 * Math.max(from, to)) return [];
+    return [`${shaftName(after.drive, now)} has to give ${quantity(from, "N·m")} → ${quantity(to, "N·m")}.`];
+  });
 }
 
 /** Everything that a change does besides what was asked for. */
@@ -99,9 +122,9 @@ export function alsoChanged(
   const far = furthest > 0.005 ? `, by up to ${quantity(furthest, "mm", 3)}` : "";
   return [
     ...othersTurning(before, after, asked),
+    ...inputTorques(before, after, asked).slice(0, MOST_TOLD),
     ...newTurning.slice(0, MOST_TOLD),
     ...(moved.length > 0 ? [`${listNames(moved.map(name))} ${moved.length === 1 ? "moves" : "move"}${far}.`] : []),
-    ...warnings.slice(0, 2).map((warning) => `New warning: ${warning.message}`),
-    ...(warnings.length > 2 ? [`And ${warnings.length - 2} more warnings.`] : []),
+    ...warningWords(warnings),
   ];
 }

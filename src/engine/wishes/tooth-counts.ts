@@ -9,7 +9,7 @@ import { exactSize } from "../motion/rows";
 import type { Solved } from "../solved";
 import { figures, nameText } from "../wording";
 import { recutBevels } from "./bevels";
-import type { Proposal } from "./change";
+import type { Means, Proposal } from "./change";
 import { areToothed, inTurn, isAlone, isRing, type Joint, remade, setTeeth } from "./parts";
 
 /** Fewest teeth that are looked for: from 18 on no mate interferes (Bevan); fewer where the pair has fewer already. */
@@ -63,6 +63,7 @@ export function otherCounts(solved: Solved, joint: Joint, times: Rational): Prop
   const isAlike = gears[0].kind === gears[1].kind;
   if (isAlike && Math.abs(toNumber(divide(rational(1n), ratioOf(joint))) / q - 1) <= NEAR_ENOUGH) {
     proposals.push({
+      means: "swap",
       title: `Swap ${names}`,
       edit: swapSizes(mesh.id),
       how: "Pinion and wheel trade places, and both shafts stay.",
@@ -72,10 +73,10 @@ export function otherCounts(solved: Solved, joint: Joint, times: Rational): Prop
   const far = farOf(joint);
   const [zn, zf] = [gears[joint.near].teeth, gears[far].teeth];
   const least = Math.min(LEAST, zn, zf);
-  const take = (counts: Counts | null, title: (counts: Counts) => string, how: string): void => {
+  const take = (counts: Counts | null, means: Means, title: (counts: Counts) => string, how: string): void => {
     if (!counts || (counts[0] === zn && counts[1] === zf)) return;
     const edit = withCounts(solved, joint, counts);
-    if (edit) proposals.push({ title: title(counts), edit, how });
+    if (edit) proposals.push({ means, title: title(counts), edit, how });
   };
   const [nearAlone, farAlone] = [isAlone(solved, gears[joint.near]), isAlone(solved, gears[far])];
   const change = (side: 0 | 1) => (counts: Counts) =>
@@ -88,6 +89,7 @@ export function otherCounts(solved: Solved, joint: Joint, times: Rational): Prop
         q,
         least,
       ),
+      "one-gear",
       change(far),
       `${wordsOf(joint, [zn, zf])} until now.`,
     );
@@ -98,6 +100,7 @@ export function otherCounts(solved: Solved, joint: Joint, times: Rational): Prop
         q,
         least,
       ),
+      "one-gear",
       change(joint.near),
       `${wordsOf(joint, [zn, zf])} until now.`,
     );
@@ -106,14 +109,14 @@ export function otherCounts(solved: Solved, joint: Joint, times: Rational): Prop
   const give = (counts: Counts): string => `Give ${wordsOf(joint, counts)}`;
   if (!kind.needsShaftAngle) {
     const sum = isAlike ? zn + zf : isRing(gears[far]) ? zf - zn : zn - zf;
-    take(nearest(sameDistance(joint, sum, q), q, least), give, `Both shafts stay where they are;${from}`);
+    take(nearest(sameDistance(joint, sum, q), q, least), "counts", give, `Both shafts stay where they are;${from}`);
     const module = otherModule(joint, sum * gears[0].module, wanted, least);
     if (module) proposals.push(module);
   }
   const stageRatio = Math.max(kind.needsShaftAngle ? 5 : 6, toNumber(ratioOf(joint)), 1 / toNumber(ratioOf(joint)));
   for (const { stages } of teethForRatio(wanted, { stages: 1, least, most: MOST, stageRatio, count: 2 })) {
     const [stage] = stages;
-    if (stage) take(nearest([[stage.input, stage.output]], q, least), give, `Nearest by whole teeth,${from}`);
+    if (stage) take(nearest([[stage.input, stage.output]], q, least), "counts", give, `Nearest by whole teeth,${from}`);
   }
   return proposals;
 }
@@ -141,6 +144,7 @@ function otherModule(joint: Joint, across: number, wanted: Rational, least: numb
     if (Math.min(...counts) < least) continue;
     const teeth = joint.near === 0 ? counts : [counts[1], counts[0]];
     return {
+      means: "counts",
       title: `Give ${wordsOf(joint, counts)} at module ${figures(module)}`,
       edit: inTurn(remade(gears[0].id, { teeth: teeth[0], module }), remade(gears[1].id, { teeth: teeth[1], module })),
       how: `Both shafts stay where they are; module ${figures(module)} mm in place of ${figures(own)} mm.`,
@@ -166,6 +170,7 @@ export function otherCountsOfTwo(solved: Solved, first: Joint, second: Joint, ti
     if (edits.length < 2 || Math.abs(error) > NEAR_ENOUGH) return [];
     return [
       {
+        means: "counts",
         title: `Give ${joints.map((joint, i) => wordsOf(joint, counts[i] as Counts)).join(", ")}`,
         edit: inTurn(...edits),
         how: "Both stages are cut anew.",

@@ -40,6 +40,7 @@ export function torqueChanges(solved: Solved, shaft: number, wanted: number): Pr
   const load = port ?? { shaft: id, role: "output" as const };
   if (load.role !== "output") return [];
   const ask: Proposal = {
+    means: "load",
     title: `Load ${name} with ${quantity(wanted, "N·m", 6)}`,
     edit: withSize(load, wanted),
     how: `${name} turns a load of ${quantity(wanted, "N·m", 6)}, and the input gives what that takes.`,
@@ -57,6 +58,7 @@ function strongerInputs(solved: Solved, times: number): Proposal[] {
       const [was, is] = [port[key] ?? 0, round((port[key] ?? 0) * times)];
       const { shaft: _, ...rest } = port;
       return {
+        means: "input",
         title: `Let ${name} give ${quantity(is, unit, 6)}`,
         edit: setPort(port.shaft, { ...rest, [key]: is }),
         how: `The input at ${name} gives ${quantity(is, unit, 6)} in place of ${quantity(was, unit, 6)}.`,
@@ -73,6 +75,7 @@ function sizedInput(solved: Solved, shaft: number, load: Port, wanted: number): 
   const torque = round(wanted / gain);
   return [
     {
+      means: "input",
       title: `Let ${name} give ${quantity(torque, "N·m", 6)}`,
       edit: inTurn(withSize(input, torque), withSize(load, undefined)),
       how: `The train multiplies torque by ${quantity(gain, "", 4)}.`,
@@ -84,6 +87,7 @@ function sizedInput(solved: Solved, shaft: number, load: Port, wanted: number): 
 function underLoad(solved: Solved, shaft: number, port: Port, wanted: number): Proposal[] {
   const name = shaftName(solved.drive, shaft);
   const ask: Proposal = {
+    means: "load",
     title: `Load ${name} with ${quantity(wanted, "N·m", 6)}`,
     edit: withSize(port, wanted),
     how: `The torque at ${name} is its load, which is ${quantity(wanted, "N·m", 6)} from now on.`,
@@ -110,6 +114,7 @@ function atInput(solved: Solved, shaft: number, port: Port, wanted: number, now:
     const name = shaftName(solved.drive, shaft);
     return [
       {
+        means: "input",
         title: `Let ${name} give ${quantity(wanted, "N·m", 6)}`,
         edit: withSize(port, wanted),
         how: `The input at ${name} gives ${quantity(wanted, "N·m", 6)}.`,
