@@ -14,8 +14,8 @@ import { areToothed, inTurn, isAlone, isRing, type Joint, remeshed, setTeeth, ti
 export const LEAST = 18;
 /** Fewest teeth where there is little room: an undercut pinion, with its warning. */
 const FEWEST = 12;
-/** Whole teeth between the pitch circles of two gears that must not touch: both addenda, and a little air. */
-export const AIR_TEETH = 3;
+/** Teeth (half modules of distance) between the pitch circles of two gears that must not touch: both addenda, and a little air. */
+export const AIR_TEETH = 5;
 
 /** An idler as it stands: its size, and the azimuth in which it lies from the gear before it. */
 export interface IdlerPlace {

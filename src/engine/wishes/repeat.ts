@@ -170,11 +170,14 @@ const tipRadius = (gear: Gear): number =>
   hasTeeth(gear) ? gear.module * (gear.teeth / 2 + gear.addendum + gear.shift) : gear.diameter / 2;
 const flatGap = (a: Gear, b: Gear, apart: number): number => apart - tipRadius(a) - tipRadius(b);
 
-/** How far the teeth of the worst loop miss, in pitches. */
-function worstMiss(after: Solved): number {
+/** How far the teeth of the worst loop through shafts of one carrier miss, in pitches; a sun or ring that may be turned to fit fits. */
+function worstMiss(after: Solved, carrier: string | undefined): number {
   const { drive, index, placement } = after;
   const loops = loopPhases(drive, index, placement, restPhases(drive, index, placement));
-  return Math.max(0, ...loops.filter(({ fitsElsewhere }) => !fitsElsewhere).map(({ miss }) => Math.abs(miss)));
+  const isCarried = (mesh: number): boolean =>
+    (index.shaftsOfMesh[mesh] ?? []).some((shaft) => drive.shafts[shaft]?.frame === carrier);
+  const misses = loops.filter(({ mesh, isJoin, fitsElsewhere }) => !isJoin && !fitsElsewhere && isCarried(mesh));
+  return Math.max(0, ...misses.map(({ miss }) => Math.abs(miss)));
 }
 
 /** For each number of planets from 2 to 12 whether it can be; or why nothing can be repeated here. */
@@ -187,10 +190,9 @@ export function repeatChoices(solved: Solved, shaftId: string): RepeatAnswer {
       cannot: `${name} is no planet: only a shaft that a carrier carries, placed by a mesh with a gear on the carrier's line, can be repeated round it.`,
     };
   }
-  const before = worstMiss(solved);
   const choices: RepeatChoice[] = [];
   for (let count = 2; count <= MOST_PLANETS; count++) {
-    const choice = choiceOf(solved, shaft, pattern.equals.length + 1, count, before);
+    const choice = choiceOf(solved, shaft, pattern.equals.length + 1, count);
     choices.push(choice);
     // Once neighbours touch, more of them touch as well.
     if (choice.gap !== null && choice.gap < 0) break;
@@ -198,7 +200,7 @@ export function repeatChoices(solved: Solved, shaftId: string): RepeatAnswer {
   return { choices, summary: summaryOf(choices) };
 }
 
-function choiceOf(solved: Solved, shaft: number, now: number, count: number, before: number): RepeatChoice {
+function choiceOf(solved: Solved, shaft: number, now: number, count: number): RepeatChoice {
   const id = solved.drive.shafts[shaft]?.id ?? "";
   const edit = repeated(solved, id, count);
   const after = outcome(solved.drive, edit);
@@ -213,7 +215,7 @@ function choiceOf(solved: Solved, shaft: number, now: number, count: number, bef
     copies.map((copy) => copy.id),
   );
   const gap = second === null ? null : gapOf(after, id, second);
-  const miss = worstMiss(after);
+  const miss = worstMiss(after, solved.drive.shafts[shaft]?.frame);
   if (gap !== null && gap < 0) {
     return {
       count,
@@ -224,7 +226,7 @@ function choiceOf(solved: Solved, shaft: number, now: number, count: number, bef
       gap,
     };
   }
-  if (miss > Math.max(FITS, before)) {
+  if (miss > FITS) {
     return {
       count,
       isThere: false,
@@ -245,6 +247,7 @@ function choiceOf(solved: Solved, shaft: number, now: number, count: number, bef
     ? { count, isThere: false, change, why: null, miss, gap }
     : {
         count,
+        isThere: false,
         change: null,
         why: `${count} planets would bring an error, or stand in other gears.`,
         miss,
