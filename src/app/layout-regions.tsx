@@ -15,7 +15,7 @@ import { FirstVisit } from "./first-minute/first-visit-slot";
 import { Guarded } from "./guarded";
 import css from "./layout.module.css";
 import { OnDemand } from "./on-demand";
-import { AddStage, Bench, PartsList, Readouts, Transport, Views } from "./regions";
+import { AddStage, Answers, Bench, PartsList, Readouts, Transport, Views } from "./regions";
 
 const foldPanel = (panel: keyof ViewState["panels"], open: boolean): void =>
   setView({ panels: { ...viewStore.getState().panels, [panel]: open } });
@@ -101,6 +101,7 @@ const SidePanel = () => <OnDemand load={loadSidePanel} words={SIDE_WORDS} />;
 export const SideRegion = () => {
   const open = useView((state) => state.panels.side);
   const adding = useView((state) => state.adding !== null);
+  const asking = useView((state) => state.asking !== null);
   const findings = useFindingsName();
   const region = useRef<HTMLElement>(null);
   if (adding) {
@@ -109,6 +110,17 @@ export const SideRegion = () => {
         <div className={css.scroll}>
           <Guarded region="Adding a stage">
             <AddStage />
+          </Guarded>
+        </div>
+      </aside>
+    );
+  }
+  if (asking) {
+    return (
+      <aside className={css.side} aria-label="Changes">
+        <div className={css.scroll}>
+          <Guarded region="Looking for changes">
+            <Answers />
           </Guarded>
         </div>
       </aside>

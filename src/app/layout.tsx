@@ -11,7 +11,7 @@ import { PhoneSheet } from "./phone-sheet";
 export const Layout = () => {
   const phone = useMedia(PHONE);
   const panels = useView((state) => state.panels);
-  const adding = useView((state) => state.adding !== null);
+  const adding = useView((state) => state.adding !== null || state.asking !== null);
   return (
     <div
       className={css.page}

@@ -9,6 +9,7 @@ export { Readouts } from "../panels/readouts/readouts";
 const loadBench = async () => (await import("../bench/bench")).Bench;
 const loadWorkings = async () => (await import("../panels/workings")).Workings;
 const loadFindings = async () => (await import("../panels/findings")).Findings;
+const loadAnswers = async () => (await import("../panels/answers/answers")).Answers;
 const loadAddStage = async () => (await import("../panels/add-stage/add-stage")).AddStage;
 
 const BENCH_WORDS = {
@@ -32,8 +33,15 @@ const ADD_STAGE_WORDS = {
   again: "Load the choices again",
 };
 
+const ANSWERS_WORDS = {
+  waiting: "The changes are on their way.",
+  failed: "What looks for changes could not be loaded. Your drive is as it was.",
+  again: "Load it again",
+};
+
 /** The bench brings three with it, so it comes apart from the page: the panels are there first. */
 export const Bench = () => <OnDemand load={loadBench} words={BENCH_WORDS} />;
 export const Workings = () => <OnDemand load={loadWorkings} words={WORKINGS_WORDS} />;
 export const Findings = () => <OnDemand load={loadFindings} words={FINDINGS_WORDS} />;
 export const AddStage = () => <OnDemand load={loadAddStage} words={ADD_STAGE_WORDS} />;
+export const Answers = () => <OnDemand load={loadAnswers} words={ANSWERS_WORDS} />;

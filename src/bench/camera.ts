@@ -7,9 +7,10 @@ import { reachAcross, reachAlong } from "../engine/collisions/gear-outline";
 import type { Solved, Vec3 } from "../engine/solved";
 import { add, along, cross, dot, scale, sub } from "../engine/vector";
 import { documentStore } from "../store/document";
+import { readEyeBy } from "../store/eye";
 import { type NamedView, viewStore } from "../store/view";
 import { type BenchLayout, benchLayout, portRoom } from "./bench-layout";
-import { alongAxis, between, FRONT, fitView, HOME, type Orbit, RIGHT, type Room, TOP } from "./orbit";
+import { alongAxis, between, eyeFrame, FRONT, fitView, HOME, type Orbit, RIGHT, type Room, TOP } from "./orbit";
 
 /** How long a glide takes, ms. */
 const GLIDE = 550;
@@ -20,6 +21,8 @@ let size = { width: 1, height: 1 };
 let room: Room = { points: [], centre: [0, 0, 0], radius: 100 };
 let isTouched = false;
 const listeners = new Set<() => void>();
+
+readEyeBy(() => eyeFrame(orbit).back);
 
 export const currentOrbit = (): Orbit => orbit;
 export const screenSize = (): { readonly width: number; readonly height: number } => size;

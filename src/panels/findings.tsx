@@ -3,7 +3,7 @@ import { Info, Octagon, TriangleAlert } from "lucide-react";
 import type { Finding, Severity } from "../engine/findings";
 import { nameText, shaftName } from "../engine/wording";
 import { useDocument } from "../store/document";
-import { hover } from "../store/view";
+import { hover, setView } from "../store/view";
 import styles from "./findings.module.css";
 import { partOf, reveal } from "./reveal";
 
@@ -52,6 +52,15 @@ function FindingItem({ finding }: { readonly finding: Finding }) {
       <p className={styles.sentence}>{finding.message}</p>
       {places.length > 0 ? (
         <span className={styles.places}>
+          {finding.code === "loop-misfit" && finding.at[0] !== undefined ? (
+            <button
+              type="button"
+              className={styles.show}
+              onClick={() => setView({ asking: { kind: "fit", mesh: finding.at[0] ?? "" } })}
+            >
+              Fit…
+            </button>
+          ) : null}
           {places.map(({ part, words }) => (
             <button
               key={`${part.kind} ${part.id}`}

@@ -71,6 +71,6 @@ documentStore.subscribe(({ solved, opened }, before) => {
   if (opened !== before.opened || !isShowable(solved, solved.index.meshes.get(mesh))) lookAway();
 });
 // A stage that would be has to be seen whole.
-viewStore.subscribe(({ adding }, before) => {
-  if (adding && !before.adding) lookAway();
+viewStore.subscribe(({ adding, asking }, before) => {
+  if ((adding && !before.adding) || (asking && !before.asking)) lookAway();
 });

@@ -20,6 +20,12 @@ export type Theme = "light" | "dark" | "system";
 /** How the bench draws: full 3D, simpler bodies, a flat drawing, or not yet known. */
 export type Drawing = "full" | "simple" | "flat";
 
+/** Changes being looked for: by a wish for a shaft, between two shafts, for a loop, or round a carrier. */
+export type Asking =
+  | { readonly kind: "wish" | "repeat"; readonly shaft: string }
+  | { readonly kind: "join"; readonly shaft: string; readonly to?: string }
+  | { readonly kind: "fit"; readonly mesh: string };
+
 export interface ViewState {
   readonly selection: Part | null;
   readonly hover: Part | null;
@@ -42,7 +48,9 @@ export interface ViewState {
   readonly announcement: string;
   /** The shaft (and gear) that a stage is being added to; null when none is. */
   readonly adding: { readonly shaft: string; readonly gear?: string } | null;
-  /** A drive that would be, and which of its shafts (and of the gears on other shafts) are new: the bench draws those as turning ghosts. */
+  /** What changes are being looked for; null when none are. Never together with `adding`. */
+  readonly asking: Asking | null;
+  /** A drive that would be, and which of its shafts (and of the gears on other shafts) are new or other than now: the bench draws those as turning ghosts. */
   readonly ghost: {
     readonly solved: Solved;
     readonly shafts: readonly string[];
@@ -66,8 +74,15 @@ export const viewStore = createStore<ViewState>()(() => ({
   showLabels: true,
   announcement: "",
   adding: null,
+  asking: null,
   ghost: null,
 }));
+
+// One thing at a time: a stage that is begun ends what was asked, and the other way round.
+viewStore.subscribe(({ adding, asking }, before) => {
+  if (!adding || !asking) return;
+  viewStore.setState(adding === before.adding ? { adding: null } : { asking: null });
+});
 
 export const useView = <T>(selector: (state: ViewState) => T): T => useStore(viewStore, selector);
 

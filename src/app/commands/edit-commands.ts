@@ -1,5 +1,5 @@
 /** Undo, redo, add a stage, remove what is selected. */
-import { Plus, Redo2, Trash2, Undo2 } from "lucide-react";
+import { Plus, Redo2, Target, Trash2, Undo2 } from "lucide-react";
 import { removeGear, removeMesh, removeShaft } from "../../engine/drive/commands/remove";
 import { documentStore, perform, redo, undo } from "../../store/document";
 import { announce, type Part, select, setView, viewStore } from "../../store/view";
@@ -54,6 +54,27 @@ export const addStageCommand: Command = {
   icon: Plus,
   guard: () => viewStore.getState().adding === null && shaftToAddTo() !== null,
   perform: () => setView({ adding: shaftToAddTo() }),
+};
+
+/** The selected shaft, that of the selected gear, else the one that is driven: the output, or the last of the drive. */
+const shaftToWishFor = (): string | null => {
+  const { drive } = documentStore.getState();
+  const { selection } = viewStore.getState();
+  if (selection?.kind === "shaft" || selection?.kind === "gear") return shaftToAddTo()?.shaft ?? null;
+  return drive.ports.find(({ role }) => role === "output")?.shaft ?? drive.shafts.at(-1)?.id ?? null;
+};
+
+export const wishCommand: Command = {
+  id: "wish",
+  words: "Wishes",
+  hint: "Say what the selected shaft should do, and get the smallest changes that do it",
+  keys: ["W"],
+  icon: Target,
+  guard: () => viewStore.getState().asking?.kind !== "wish" && shaftToWishFor() !== null,
+  perform: () => {
+    const shaft = shaftToWishFor();
+    if (shaft !== null) setView({ asking: { kind: "wish", shaft } });
+  },
 };
 
 const REMOVE = { shaft: removeShaft, gear: removeGear, mesh: removeMesh } as const;

@@ -1,6 +1,6 @@
 /** All commands, in the order of menu and list of keys. */
 import type { Command } from "./command";
-import { addStageCommand, redoCommand, removeCommand, undoCommand } from "./edit-commands";
+import { addStageCommand, redoCommand, removeCommand, undoCommand, wishCommand } from "./edit-commands";
 import { newCommand, openCommand, samplesCommand, saveCommand, savedCommand, shareCommand } from "./file-commands";
 import {
   fitCommand,
@@ -31,7 +31,7 @@ export interface CommandGroup {
 /** As the list of keys has them; every command stands in one of them. */
 export const COMMAND_GROUPS: readonly CommandGroup[] = [
   { title: "The drive", commands: FILE_COMMANDS },
-  { title: "Editing", commands: [...HISTORY_COMMANDS, addStageCommand, removeCommand, leaveCommand] },
+  { title: "Editing", commands: [...HISTORY_COMMANDS, addStageCommand, wishCommand, removeCommand, leaveCommand] },
   { title: "Motion and view", commands: [playCommand, fitCommand, spaceCommand, ...VIEW_COMMANDS] },
 ];
 

@@ -80,11 +80,12 @@ export const leaveCommand: Command = {
   keys: ["Escape"],
   icon: X,
   guard: () => {
-    const { adding, selection } = viewStore.getState();
-    return adding !== null || selection !== null || closeStore.getState().mesh !== null;
+    const { adding, asking, selection } = viewStore.getState();
+    return adding !== null || asking !== null || selection !== null || closeStore.getState().mesh !== null;
   },
   perform: () => {
-    if (viewStore.getState().adding) setView({ adding: null, ghost: null });
+    const { adding, asking } = viewStore.getState();
+    if (adding || asking) setView({ adding: null, asking: null, ghost: null });
     else if (closeStore.getState().mesh !== null) lookAway();
     else select(null);
   },

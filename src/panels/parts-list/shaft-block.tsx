@@ -73,6 +73,16 @@ function ShaftBlockOf({
           label={`Commands for shaft ${name}`}
           items={[
             { words: "Add a stage…", act: () => setView({ adding: { shaft: shaft.id } }) },
+            { words: "Wishes…", act: () => setView({ asking: { kind: "wish", shaft: shaft.id } }) },
+            { words: "Join with…", act: () => setView({ asking: { kind: "join", shaft: shaft.id } }) },
+            ...(shaft.frame === undefined
+              ? []
+              : [
+                  {
+                    words: "Repeat round the carrier…",
+                    act: () => setView({ asking: { kind: "repeat", shaft: shaft.id } }),
+                  },
+                ]),
             { words: "Rename", act: () => nameInput.current?.select(), keepsFocus: true },
             {
               words: "Duplicate this stage",
