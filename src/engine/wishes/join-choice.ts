@@ -6,7 +6,6 @@ import { newGear } from "../drive/commands/gear";
 import { freshMeshId } from "../drive/commands/ids";
 import { makeMesh } from "../drive/defaults";
 import type { GearKind, ToothedGear } from "../drive/types";
-import { turning } from "../explain/directions";
 import { crankMode } from "../motion/crank";
 import { divide, equals, fromNumber, isZero, negate, type Rational, rational, toNumber } from "../motion/rational";
 import { indexDrive } from "../placement/index-drive";
@@ -17,6 +16,7 @@ import { distance } from "../vector";
 import { figures, shaftName } from "../wording";
 import { type Change, tryOut } from "./change";
 import { tidyDegrees } from "./parts";
+import { turnsNow } from "./told";
 
 export interface JoinMove {
   /** mm and degrees: one of the two is 0. */
@@ -171,6 +171,5 @@ export function tried(solved: Solved, a: number, b: number, fields: PairFields, 
 
 function tell(after: Solved, a: number, b: number, { teeth, module, at }: PairFields): string {
   const [nameA, nameB] = [shaftName(after.drive, a), shaftName(after.drive, b)];
-  const way = `${nameB} turns ${turning(after, b)}`;
-  return `${nameA} gets ${teeth[0]} teeth at ${figures(at[0])} mm and ${nameB} ${teeth[1]} teeth at ${figures(at[1])} mm, module ${figures(module)} mm; ${way}.`;
+  return `${nameA} gets ${teeth[0]} teeth at ${figures(at[0])} mm and ${nameB} ${teeth[1]} teeth at ${figures(at[1])} mm, module ${figures(module)} mm; ${turnsNow(after, b, nameB)}.`;
 }

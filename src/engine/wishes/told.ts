@@ -27,6 +27,13 @@ function turnsAs(solved: Solved, shaft: number, plus: boolean): string {
   return `${turning(solved, shaft, plus ? "plus" : "minus")} at ${size(solved, shaft)}`;
 }
 
+/** "it turns clockwise seen from the motor end", "it stands still", "how it turns is not fixed yet". */
+export function turnsNow(solved: Solved, shaft: number, it = "it"): string {
+  const speed = solved.motion.speeds[shaft] ?? null;
+  if (speed === null) return `how ${it} turns is ${NOT_FIXED}`;
+  return sign(speed) === 0 ? `${it} ${STANDS_STILL}` : `${it} turns ${turning(solved, shaft)}`;
+}
+
 /** "Mixer was clockwise seen from its right end at 290 rev/min, now counterclockwise at 100 rev/min." */
 export function tellTurning(before: Solved, after: Solved, shaft: number): string {
   const name = shaftName(before.drive, shaft);

@@ -3,7 +3,7 @@
  * true, or with the reason why it can't be.
  */
 import type { Vec3 } from "../drive/types";
-import { FIRST_EYE, sense, turning } from "../explain/directions";
+import { FIRST_EYE, sense } from "../explain/directions";
 import { isZero, type Rational, sign, toNumber } from "../motion/rational";
 import type { Solved } from "../solved";
 import { angleBetween, DEGREE, dot, length, unit } from "../vector";
@@ -16,7 +16,7 @@ import { jointsTo } from "./parts";
 import { leans } from "./places";
 import { otherMembers, reversals, timesOf } from "./settings";
 import { speedChanges } from "./speeds";
-import { follow, tellTurning } from "./told";
+import { follow, tellTurning, turnsNow } from "./told";
 import { NEAR_ENOUGH } from "./tooth-counts";
 import { torqueChanges } from "./torques";
 
@@ -270,7 +270,7 @@ function standing(
     shaft,
     isMet: (after) => Math.abs(measure(after) - degrees) < SAME_ANGLE,
     tell: (after) =>
-      `${name} stood at ${quantity(measure(solved), "°")}, now at ${quantity(measure(after), "°")}; it turns ${turning(after, follow(solved, after, shaft))}.`,
+      `${name} stood at ${quantity(measure(solved), "°")}, now at ${quantity(measure(after), "°")}; ${turnsNow(after, follow(solved, after, shaft))}.`,
   };
   const proposals = leans(solved, shaft, other, target, [...new Set(cosines)]);
   return answer(
@@ -294,7 +294,7 @@ function here(solved: Solved, shaft: number, point: Vec3): Answer {
     isMet: (after) => miss(after) < THROUGH,
     tell: (after) => {
       const now = follow(solved, after, shaft);
-      return `The line of ${name} missed the point by ${quantity(miss(solved), "mm", 3)} and goes through it now; it turns ${turning(after, now)}.`;
+      return `The line of ${name} missed the point by ${quantity(miss(solved), "mm", 3)} and goes through it now; ${turnsNow(after, now)}.`;
     },
   };
   return answer(
