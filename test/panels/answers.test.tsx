@@ -29,7 +29,7 @@ describe("wishes", () => {
     open(MIXER);
     setView({ asking: { kind: "wish", shaft: "C" } });
     render(<Answers />);
-    const cards = await wishFor("Turn the other way");
+    const cards = await wishFor("turn the other way");
     expect(cards.map((card) => within(card).getByRole("heading").textContent)).toEqual([
       "Reverse the input at Motor",
       "Put b2 on the other side of c1",
@@ -56,7 +56,7 @@ describe("wishes", () => {
     readEyeBy(() => [0, 0, 1]);
     setView({ asking: { kind: "wish", shaft: "C" } });
     render(<Answers />);
-    await userEvent.click(screen.getByRole("radio", { name: "Turn this way seen from here" }));
+    await userEvent.click(screen.getByRole("radio", { name: "turn this way seen from here" }));
     await userEvent.click(screen.getByRole("radio", { name: "clockwise" }));
     expect(await screen.findByText(/turns clockwise seen from here already/)).toBeVisible();
     await userEvent.click(screen.getByRole("radio", { name: "counterclockwise" }));
@@ -68,7 +68,7 @@ describe("wishes", () => {
     const before = writeDrive(drive());
     setView({ asking: { kind: "wish", shaft: "C" } });
     render(<Answers />);
-    await userEvent.click(screen.getByRole("radio", { name: "Turn this fast" }));
+    await userEvent.click(screen.getByRole("radio", { name: "turn this fast" }));
     expect(await screen.findByText("Mixer turns at 290 rev/min already.")).toBeVisible();
     const field = screen.getByRole("spinbutton", { name: "Wanted speed of Mixer" });
     await userEvent.clear(field);
@@ -81,14 +81,14 @@ describe("wishes", () => {
     open(MIXER);
     setView({ asking: { kind: "wish", shaft: "C" } });
     const { container } = render(<Answers />);
-    await userEvent.click(screen.getByRole("radio", { name: "Stand at this angle" }));
+    await userEvent.click(screen.getByRole("radio", { name: "stand at this angle" }));
     const angle = screen.getByRole("spinbutton", { name: "Wanted angle of Mixer" });
     await userEvent.clear(angle);
     await userEvent.type(angle, "60");
     expect((await answers()).length).toBeGreaterThan(0);
-    await userEvent.click(screen.getByRole("radio", { name: "Come out here" }));
+    await userEvent.click(screen.getByRole("radio", { name: "come out here" }));
     expect(screen.getAllByRole("spinbutton")).toHaveLength(3);
-    await userEvent.click(screen.getByRole("radio", { name: "Have this much torque" }));
+    await userEvent.click(screen.getByRole("radio", { name: "have this much torque" }));
     expect(screen.getByText(/A sketch, not a rating/)).toBeVisible();
     expect(await violations(container)).toEqual([]);
     await userEvent.keyboard("{Escape}");

@@ -20,12 +20,12 @@ export interface WishChoice {
 }
 
 export const WISHES: readonly { readonly kind: Exclude<WishKind, "angle" | "lean">; readonly words: string }[] = [
-  { kind: "other-way", words: "Turn the other way" },
-  { kind: "this-way", words: "Turn this way seen from here" },
-  { kind: "speed", words: "Turn this fast" },
-  { kind: "torque", words: "Have this much torque" },
-  { kind: "stand", words: "Stand at this angle" },
-  { kind: "here", words: "Come out here" },
+  { kind: "other-way", words: "turn the other way" },
+  { kind: "this-way", words: "turn this way seen from here" },
+  { kind: "speed", words: "turn this fast" },
+  { kind: "torque", words: "have this much torque" },
+  { kind: "stand", words: "stand at this angle" },
+  { kind: "here", words: "come out here" },
 ];
 
 const rounded = (x: number): number => Number(x.toPrecision(4));

@@ -27,12 +27,14 @@ export function WishPanel({ shaft }: { readonly shaft: string }) {
     <>
       <fieldset className={styles.group}>
         <legend>{nameOf(solved, shaft)} should</legend>
-        {WISHES.map(({ kind, words }) => (
-          <label key={kind} className={styles.wish}>
-            <input type="radio" name={radios} checked={choice.kind === kind} onChange={() => change({ kind })} />
-            {words}
-          </label>
-        ))}
+        <div className={styles.chips}>
+          {WISHES.map(({ kind, words }) => (
+            <label key={kind} className={styles.chip}>
+              <input type="radio" name={radios} checked={choice.kind === kind} onChange={() => change({ kind })} />
+              {words}
+            </label>
+          ))}
+        </div>
       </fieldset>
       <WishFields shaft={shaft} choice={choice} onChange={change} />
       {choice.kind === "torque" ? <Cautions /> : null}
