@@ -2,6 +2,7 @@
 
 import { describe, expect, it } from "vitest";
 import { openingDrive } from "../../src/app/opening-drive";
+import { type Body, bodiesOf, standIn } from "../../src/engine/checks/bodies";
 import { makeDrive, makeGear, makeMesh, makePort, makeShaft, newDrive } from "../../src/engine/drive/defaults";
 import type { Drive, Gear, Vec3 } from "../../src/engine/drive/types";
 import { MESH_KINDS } from "../../src/engine/mesh-kinds/list";
@@ -9,7 +10,6 @@ import { solve } from "../../src/engine/solve";
 import type { Solved } from "../../src/engine/solved";
 import { FILE_UNITS } from "../../src/engine/units/choice";
 import { freePlace, sidesOf } from "../../src/panels/add-stage/along";
-import { type Body, bodiesOf, standIn } from "../../src/engine/checks/bodies";
 import { type Choice, candidateOf, tryStage } from "../../src/panels/add-stage/candidate";
 import { crankCaution } from "../../src/panels/add-stage/crank-caution";
 import { type Plan, planStage } from "../../src/panels/add-stage/plan";
