@@ -8,7 +8,7 @@ const MIXER = "test/support/mixer.drive.json";
 
 const openMixer = async (page: Page): Promise<void> => {
   // The keys are heard from when the page has its title.
-  await expect.poll(() => page.title()).toBe("New drive · Turnwise");
+  await expect.poll(() => page.title(), { timeout: 20_000 }).toMatch(/. · Turnwise$/);
   const [chooser] = await Promise.all([page.waitForEvent("filechooser"), page.keyboard.press("Control+o")]);
   await chooser.setFiles(MIXER);
   await headline(page, "5 turns of Motor give 1 of Mixer");
@@ -48,11 +48,11 @@ describe("wishes", () => {
     await wish(app, "turn the other way");
     const idler = page.getByRole("listitem").filter({ hasText: "Put an idler between a1 and b1" });
     await idler.getByRole("button", { name: "Do this" }).focus();
-    await expect.poll(() => ghosts(page)).toEqual(["shaft B", "shaft C", "shaft D"]);
+    await expect.poll(() => ghosts(page), { timeout: 20_000 }).toEqual(["shaft B", "shaft C", "shaft D"]);
     expect(await violations(page)).toEqual([]);
     await page.keyboard.press("Enter");
     await page.getByRole("textbox", { name: "Name of shaft D" }).waitFor();
-    await expect.poll(() => ghosts(page)).toEqual([]);
+    await expect.poll(() => ghosts(page), { timeout: 20_000 }).toEqual([]);
     await page.getByText("counterclockwise seen from the mixer end").first().waitFor();
     await page.keyboard.press("Control+z");
     await headline(page, "5 turns of Motor give 1 of Mixer");
