@@ -1,16 +1,16 @@
 /** Wishes in the built page: asked by key, seen as a ghost that turns on the bench, made in one step, undone; at three sizes. */
+import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import { type App, openApp } from "./harness";
-import { headline, overflowing, violations, withoutPickers } from "./steps";
+import { drop, headline, overflowing, violations } from "./steps";
 
 const MIXER = "test/support/mixer.drive.json";
 
+/** Once the bench is there everything listens. */
 const openMixer = async (page: Page): Promise<void> => {
-  // The keys are heard from when the page has its title.
-  await expect.poll(() => page.title(), { timeout: 20_000 }).toMatch(/. · Turnwise$/);
-  const [chooser] = await Promise.all([page.waitForEvent("filechooser"), page.keyboard.press("Control+o")]);
-  await chooser.setFiles(MIXER);
+  await page.locator("canvas").first().waitFor();
+  await drop(page, "mixer.drive.json", "application/json", readFileSync(MIXER));
   await headline(page, "5 turns of Motor give 1 of Mixer");
 };
 
@@ -42,7 +42,7 @@ const ghosts = (page: Page): Promise<string[]> =>
 
 describe("wishes", () => {
   it("an idler by keys alone: ghost, done, undone", async () => {
-    const app = await openApp({ path: "?first=no&drawing=full", before: withoutPickers });
+    const app = await openApp({ path: "?first=no&drawing=full" });
     const { page } = app;
     await openMixer(page);
     await wish(app, "turn the other way");
@@ -61,7 +61,7 @@ describe("wishes", () => {
   });
 
   it("joins two shafts from the menu of one, and refuses nothing silently", async () => {
-    const app = await openApp({ path: "?first=no&drawing=full", before: withoutPickers });
+    const app = await openApp({ path: "?first=no&drawing=full" });
     const { page } = app;
     await openMixer(page);
     await page.getByRole("button", { name: "Commands for shaft Motor" }).click();
@@ -83,7 +83,7 @@ describe("wishes", () => {
     [1024, 768, false, "dark"],
     [390, 844, true, "light"],
   ] as const)("fits %i by %i", async (width, height, touch, theme) => {
-    const app = await openApp({ path: "?first=no&drawing=full", width, height, touch, theme, before: withoutPickers });
+    const app = await openApp({ path: "?first=no&drawing=full", width, height, touch, theme });
     const { page } = app;
     await openMixer(page);
     await wish(app, "turn this fast");
