@@ -2,7 +2,6 @@
 
 import { NOT_FIXED, STANDS_STILL, sense, tellingEnd, turning } from "../explain/directions";
 import { endNames } from "../explain/ends";
-import { shown } from "../explain/numbers";
 import type { Finding } from "../findings";
 import { absolute, equals, sign } from "../motion/rational";
 import type { Solved } from "../solved";
@@ -17,7 +16,7 @@ export const follow = (before: Solved, after: Solved, shaft: number): number =>
 /** "290 rev/min": the size of a speed. */
 const size = (solved: Solved, shaft: number): string => {
   const speed = solved.motion.speed[shaft] ?? null;
-  return speed === null ? NOT_FIXED : speed === 0 ? STANDS_STILL : shown(Math.abs(speed), "rev/min");
+  return speed === null ? NOT_FIXED : speed === 0 ? STANDS_STILL : quantity(Math.abs(speed), "rev/min");
 };
 
 /** How a shaft turns, seen from an end chosen before: "clockwise seen from the motor end at 290 rev/min". */
