@@ -5,7 +5,7 @@
 
 import { reachAcross, reachAlong } from "../engine/collisions/gear-outline";
 import type { Solved, Vec3 } from "../engine/solved";
-import { add, along, cross, dot, scale, sub } from "../engine/vector";
+import { add, along, cross, dot, length, scale, sub } from "../engine/vector";
 import { documentStore } from "../store/document";
 import { readEyeBy } from "../store/eye";
 import { type NamedView, viewStore } from "../store/view";
@@ -25,6 +25,8 @@ const listeners = new Set<() => void>();
 readEyeBy(() => eyeFrame(orbit).back);
 
 export const currentOrbit = (): Orbit => orbit;
+/** Where the eye comes to rest: the end of a glide that is under way. */
+export const restingOrbit = (): Orbit => glide?.to ?? orbit;
 export const screenSize = (): { readonly width: number; readonly height: number } => size;
 export const currentRoom = (): Room => room;
 
@@ -69,20 +71,28 @@ export function carryEye(by: Vec3): void {
 
 /** Points, relative to what the eye looks at, before which nothing is drawn: a close look sees through what stands before it. */
 let front: readonly Vec3[] = [];
-export const setFront = (points: readonly Vec3[]): void => {
+let frontIsCarried = false;
+/** @param isCarried whether a carrier takes them round: then they may come to stand on any side */
+export const setFront = (points: readonly Vec3[], isCarried = false): void => {
   front = points;
+  frontIsCarried = isCarried;
 };
 /** mm before the target beyond which nothing needs drawing; Infinity for no such limit. */
 export const frontReach = (back: Vec3): number =>
-  front.length === 0 ? Infinity : front.reduce((most, point) => Math.max(most, dot(point, back)), 0);
+  front.length === 0
+    ? Infinity
+    : front.reduce((most, point) => Math.max(most, frontIsCarried ? length(point) : dot(point, back)), 0);
 
 /** Moves a glide on; true while one is under way. Called once a frame. */
 export function glideOn(time: number): boolean {
   if (!glide) return false;
   const t = Math.min(1, Math.max(0, (time - glide.begun) / GLIDE));
   orbit = between(glide.from, glide.to, t);
-  if (t >= 1) glide = null;
-  return glide !== null;
+  if (t < 1) return true;
+  glide = null;
+  // What goes by the eye's place (how finely teeth are drawn) is told where it came to rest.
+  tell();
+  return false;
 }
 
 const aspect = (): number => size.width / Math.max(1, size.height);

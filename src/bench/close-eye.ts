@@ -5,8 +5,9 @@ import type { Poses } from "../engine/motion/pose-at";
 import type { Solved, Vec3 } from "../engine/solved";
 import { type ContactPath, tangentOf } from "../engine/teeth/contact-path";
 import { add, cross, dot, length, scale, sub, unit } from "../engine/vector";
+import { documentStore } from "../store/document";
 import type { BenchLayout } from "./bench-layout";
-import { currentOrbit, glideClose, screenSize } from "./camera";
+import { currentOrbit, glideClose, restingOrbit, screenSize } from "./camera";
 import { alongAxis, eyeFrame, type Orbit, VIEW_ANGLE } from "./orbit";
 import { directionAt, inFrame } from "./turning";
 
@@ -14,6 +15,13 @@ import { directionAt, inFrame } from "./turning";
 const SHOWN = 11;
 /** Pixels that the buttons of the views take at the head of the bench. */
 const BUTTONS = 52;
+
+/** The point that the eye is turned to, at time zero: of cones seen along their contact the heel, else the middle of the contact. */
+export function aimOf({ placement }: Solved, path: ContactPath, from: "along" | "side"): Vec3 {
+  const [heel, toe] = path.line(path.pitch, 1);
+  const isConical = placement.gears[path.gear]?.apexPoint !== null;
+  return from === "along" && isConical ? heel : scale(add(heel, toe), 0.5);
+}
 
 /**
  * @param poses where the drive stands now
@@ -37,7 +45,7 @@ export function closeOrbit(
   // Cones are looked at from the heel; everything else from the side on which the eye is.
   const isFixed = from === "along" && isConical;
   const back = !isFixed && dot(direction, eyeFrame(currentOrbit()).back) < 0 ? scale(direction, -1) : direction;
-  const point = from === "along" && isConical ? heel : scale(add(heel, toe), 0.5);
+  const point = aimOf(solved, path, from);
   const { width: w, height: h } = screenSize();
   const across = Math.max(SHOWN * module, from === "side" ? 1.6 * width : 0);
   const shown = (across * h) / Math.min(w, h);
@@ -52,9 +60,9 @@ export function closeOrbit(
 }
 
 /** Points round both gears, relative to the pitch point: what stands before all of them hides the mesh. */
-export function frontOf(layout: BenchLayout, path: ContactPath): readonly Vec3[] {
+export function frontOf(layout: BenchLayout, path: ContactPath, from: "along" | "side"): readonly Vec3[] {
   const { solved } = layout;
-  const [heel] = path.line(path.pitch, 1);
+  const aim = aimOf(solved, path, from);
   const points: Vec3[] = [];
   for (const gear of solved.index.gearsOfMesh[path.mesh] ?? []) {
     const outline = layout.outlines.get(gear);
@@ -66,22 +74,25 @@ export function frontOf(layout: BenchLayout, path: ContactPath): readonly Vec3[]
       for (let k = 0; k < 24; k++) {
         const a = (k * Math.PI) / 12;
         const out = add(scale(shaft.ref, Math.cos(a)), scale(y, Math.sin(a)));
-        points.push(sub(add(centre, scale(out, 1.02 * reachAcross(outline))), heel));
+        points.push(sub(add(centre, scale(out, 1.02 * reachAcross(outline))), aim));
       }
     }
   }
   return points;
 }
 
-let before: Orbit | null = null;
+/** Where the eye stood before the close look, and at which drive. */
+let before: { readonly orbit: Orbit; readonly opened: number } | null = null;
 
 /** Glides to a close look; where the eye stood before is kept for the way back. */
 export function lookIn(orbit: Orbit): void {
-  before ??= currentOrbit();
+  // A picture that was lost and made anew begins while the eye is still on its way back.
+  before ??= { orbit: restingOrbit(), opened: documentStore.getState().opened };
   glideClose(orbit);
 }
 
+/** Glides back, unless another drive has been opened meanwhile: that one is shown whole already. */
 export function lookBack(): void {
-  if (before) glideClose(before);
+  if (before?.opened === documentStore.getState().opened) glideClose(before.orbit);
   before = null;
 }

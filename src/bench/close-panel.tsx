@@ -5,8 +5,8 @@ import type { Solved } from "../engine/solved";
 import { contactPath } from "../engine/teeth/contact-path";
 import type { UnitChoice } from "../engine/units/choice";
 import { figures, gearName } from "../engine/wording";
-import { lookAway, setClose, useClose } from "../store/close-look";
-import { useDocument } from "../store/document";
+import { lookAway, lookFrom, setClose, useClose } from "../store/close-look";
+import { documentStore, useDocument } from "../store/document";
 import { useUnits } from "../store/units";
 import { announce, useView } from "../store/view";
 import css from "./close-panel.module.css";
@@ -17,6 +17,21 @@ const STEPS = 20;
 function nameOf({ drive, index }: Solved, gear: number, units: UnitChoice): string {
   const data = drive.gears[gear];
   return data ? gearName(drive, data, index.shaftOfGear[gear] ?? -1, units) : "";
+}
+
+/** What the formula says; where less of the flanks is left (undercut, tips cut back, teeth not fully grown), what there is. */
+function contactWords(
+  formula: number | null,
+  whole: number,
+  grown: number,
+  growth: number,
+  sign: Parameters<typeof figures>[2],
+): string {
+  if (growth === 0) return "no teeth: the wheels roll on one another";
+  if (growth < 1) return `contact ratio at this height ${figures(grown, 3, sign)}`;
+  if (whole === 0) return "no flanks touch";
+  const isLess = formula !== null && formula - whole > 0.005;
+  return `contact ratio ${figures(formula ?? whole, 3, sign)}${isLess ? `, as cut ${figures(whole, 3, sign)}` : ""}`;
 }
 
 export const ClosePanel = () => {
@@ -35,11 +50,17 @@ export const ClosePanel = () => {
   const short = [a, b].map((gear) => solved.drive.gears[gear]?.id ?? "").join(" and ");
   const ends = isConical ? ["heel", "toe"] : ["one end", "the other"];
   const [firstEnd, lastEnd] = isConical ? ["the heel", "the toe"] : ["one end", "the other end"];
-  const ratio = path ? figures(path.ratio, 3, units.decimalSign) : "";
+  const grown = useMemo(() => contactPath(solved, mesh, growth), [solved, mesh, growth]);
+  const formula = solved.load.meshes[mesh]?.contactRatio ?? null;
+  const contact = contactWords(formula, path?.ratio ?? 0, grown?.ratio ?? 0, growth, units.decimalSign);
 
   useEffect(() => {
     announce(`A close look at the mesh of ${pair}: a tooth passes in about four seconds. Escape goes back.`);
-    return () => announce("Back at the whole drive.");
+    const { opened } = documentStore.getState();
+    return () => {
+      // Another drive that was opened has an announcement of its own.
+      if (documentStore.getState().opened === opened) announce("Back at the whole drive.");
+    };
   }, [pair]);
 
   const sectionWords =
@@ -58,7 +79,7 @@ export const ClosePanel = () => {
     <fieldset className={css.panel} aria-label={`Close look at ${pair}`}>
       <p className={css.title}>
         <span className={css.pair}>{short}</span>
-        {path && <span className={css.soft}>contact ratio {ratio}</span>}
+        {path && <span className={css.soft}>{contact}</span>}
       </p>
       <button type="button" className={css.back} onClick={lookAway} title="Back to the whole drive (Escape)">
         <X size={18} aria-hidden="true" /> Back
@@ -72,7 +93,7 @@ export const ClosePanel = () => {
               type="button"
               className={css.button}
               aria-pressed={from === view}
-              onClick={() => setClose({ from: view })}
+              onClick={() => lookFrom(view)}
             >
               {view === "along" ? "Along the contact" : "From the side"}
             </button>

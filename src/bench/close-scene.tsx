@@ -12,7 +12,7 @@ import { along, cross, DEGREE, length, scale, sub, unit } from "../engine/vector
 import { useClose } from "../store/close-look";
 import type { BenchLayout } from "./bench-layout";
 import { carryEye, setFront } from "./camera";
-import { closeOrbit, frontOf, lookBack, lookIn } from "./close-eye";
+import { aimOf, closeOrbit, frontOf, lookBack, lookIn } from "./close-eye";
 import { toGeometry, toLines } from "./gear-geometry";
 import { useSection, useThrough, useThroughLine } from "./materials";
 import { SceneGroup, SceneLines, SceneMesh, useFrame } from "./scene-objects";
@@ -59,17 +59,23 @@ const CloseEye = ({ layout, turning, path }: PathProps) => {
   const from = useClose((state) => state.from);
   const { solved } = layout;
   const frame = frameOfMesh(solved, path.mesh);
+  const aimed = useClose((state) => state.aimed);
   const before = useRef<Vec3 | null>(null);
   useEffect(() => () => lookBack(), []);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: a changed drive leaves the eye where it is.
+  // An edit that moves the contact or changes its size takes the eye along; any other leaves it where it is.
+  const gear = solved.drive.gears[path.gear];
+  const place = [...aimOf(solved, path, from), gear && "module" in gear ? gear.module : 1]
+    .map((x) => x.toFixed(3))
+    .join(" ");
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the place stands for all of the drive that matters here.
   useEffect(() => {
     before.current = null;
     lookIn(closeOrbit(solved, path, from, turning.poses, frame));
-  }, [path.mesh, from]);
+  }, [path.mesh, from, aimed, place]);
   useEffect(() => {
-    setFront(frontOf(layout, path));
+    setFront(frontOf(layout, path, from), frame >= 0);
     return () => setFront([]);
-  }, [layout, path]);
+  }, [layout, path, from, frame]);
   useFrame(() => {
     if (frame < 0) return;
     const target = inFrame(turning.poses, frame, path.line(path.pitch, 1)[0]);

@@ -24,8 +24,8 @@ export const ContactLine = ({
   const placed = solved.placement.meshes[mesh];
   const id = solved.drive.meshes[mesh]?.id ?? "";
   const light = useMeshLight(id);
-  // Seen closely, the lines along which flanks touch stand for it.
-  const isTold = useClose(({ mesh: close, growth }) => close === id && growth > 0);
+  // Seen closely, the lines along which flanks touch stand for it; those of other meshes would lie over them.
+  const isTold = useClose(({ mesh: close, growth }) => close !== null && (close !== id || growth > 0));
   const apex = solved.placement.gears[solved.index.gearsOfMesh[mesh]?.[0] ?? -1]?.apexPoint ?? null;
   const [from, to] = placed?.contact ?? [[0, 0, 0] as Vec3, [0, 0, 0] as Vec3];
   const wire = layout.stroke * (light ? 0.009 : 0.0045);

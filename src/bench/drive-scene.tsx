@@ -28,15 +28,18 @@ interface DriveProps {
   readonly ghostGears?: readonly string[];
 }
 
-type Groups = Map<number, Group>;
+/** By the id of the shaft: its number changes as shafts before it come and go. */
+type Groups = Map<string, Group>;
 
-const keep = (groups: Groups, index: number) => (group: Group | null) => {
-  if (group) groups.set(index, group);
-  else groups.delete(index);
+const keep = (groups: Groups, shaft: string) => (group: Group | null) => {
+  if (group) groups.set(shaft, group);
+  else groups.delete(shaft);
 };
 
-function write(groups: Groups, matrices: Float64Array): void {
-  for (const [index, group] of groups) {
+function write(groups: Groups, matrices: Float64Array, numbers: ReadonlyMap<string, number>): void {
+  for (const [shaft, group] of groups) {
+    const index = numbers.get(shaft);
+    if (index === undefined) continue;
     group.matrix.fromArray(matrices, index * MATRIX);
     group.matrixWorldNeedsUpdate = true;
   }
@@ -67,9 +70,10 @@ export const DriveScene = ({ layout, turning, colours, ghosts = null, ghostGears
 
   useFrame(() => {
     turning.update();
-    write(turned.current, turning.poses.turned);
-    write(still.current, turning.poses.still);
-    write(frames.current, turning.poses.frame);
+    const { shafts } = solved.index;
+    write(turned.current, turning.poses.turned, shafts);
+    write(still.current, turning.poses.still, shafts);
+    write(frames.current, turning.poses.frame, shafts);
   }, -1);
 
   return (
@@ -85,7 +89,11 @@ export const DriveScene = ({ layout, turning, colours, ghosts = null, ghostGears
         const parts = { look, lookKey: JSON.stringify(look), colours, isGhost };
         return (
           <SceneGroup key={shaft.id}>
-            <SceneGroup onObject={keep(turned.current, i)} name={`shaft ${shaft.id}`} userData={{ shaft: shaft.id }}>
+            <SceneGroup
+              onObject={keep(turned.current, shaft.id)}
+              name={`shaft ${shaft.id}`}
+              userData={{ shaft: shaft.id }}
+            >
               {isShown && <TurningParts {...parts} />}
               {gears.map((outline) => {
                 const gear = solved.drive.gears[outline.gear];
@@ -104,7 +112,7 @@ export const DriveScene = ({ layout, turning, colours, ghosts = null, ghostGears
                 );
               })}
             </SceneGroup>
-            <SceneGroup onObject={keep(still.current, i)} name={`beside ${shaft.id}`}>
+            <SceneGroup onObject={keep(still.current, shaft.id)} name={`beside ${shaft.id}`}>
               {isShown && <StandingParts {...parts} />}
             </SceneGroup>
           </SceneGroup>
@@ -113,7 +121,10 @@ export const DriveScene = ({ layout, turning, colours, ghosts = null, ghostGears
       {showSurfaces &&
         !isGhost &&
         meshFrames.map(([frame, meshes]) => (
-          <SceneGroup key={frame} onObject={frame < 0 ? undefined : keep(frames.current, frame)}>
+          <SceneGroup
+            key={solved.drive.shafts[frame]?.id ?? ""}
+            onObject={frame < 0 ? undefined : keep(frames.current, solved.drive.shafts[frame]?.id ?? "")}
+          >
             {meshes.map((mesh) => (
               <ContactLine key={solved.drive.meshes[mesh]?.id} {...{ layout, mesh, colours }} />
             ))}

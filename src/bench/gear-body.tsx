@@ -1,6 +1,6 @@
 /** One gear: its body with rim marks, its lines, its translucent pitch surface, and a ring round it while it is lit. */
 import { memo, useMemo } from "react";
-import { atOrigin, type GearOutline, reachAcross, reachAlong } from "../engine/collisions/gear-outline";
+import { atOrigin, type GearOutline, isShell, reachAcross, reachAlong } from "../engine/collisions/gear-outline";
 import type { Gear } from "../engine/drive/types";
 import type { ToothSpec } from "../engine/teeth/spec";
 import { DEGREE } from "../engine/vector";
@@ -53,6 +53,8 @@ export const GearBody = memo(function GearBody({
   const growth = useClose(({ gears, growth }) => (gears.includes(gear.id) ? growth : null));
   // Seen through, so that the section in it is.
   const isCut = useClose(({ gears, section }) => section !== null && gears.includes(gear.id));
+  // From the side a ring would hide all that it goes round.
+  const isInTheWay = useClose(({ gears, from }) => from === "side" && gears.includes(gear.id)) && isShell(placed);
   const level = useLevel(gear.id);
   const detail: BodyDetail = drawing === "full" ? level : "smooth";
   // Seen closely the teeth tell how it turns; what is smooth needs its marks.
@@ -65,16 +67,16 @@ export const GearBody = memo(function GearBody({
       turnZ={gear.phase * DEGREE}
       userData={{ gear: gear.id, shaft, of }}
     >
-      {showTeeth && (
+      {(showTeeth || growth !== null) && (
         <Body
           {...{ spec, outline, colours, detail, marks, hue, light }}
           growth={growth ?? 1}
-          isGhost={isGhost || isCut}
+          isGhost={isGhost || isCut || isInTheWay}
         />
       )}
       {showSurfaces && !isGhost && <PitchSurface {...{ outline, colours, marks, hue }} isAlone={!showTeeth} />}
       {trouble !== undefined && !isGhost && <TroubleRing {...{ stroke, outline, colours }} id={gear.id} />}
-      {light && <LightRing {...{ stroke, outline, colours }} isSelected={light === "selected"} />}
+      {light && growth === null && <LightRing {...{ stroke, outline, colours }} isSelected={light === "selected"} />}
     </SceneGroup>
   );
 });

@@ -5,6 +5,7 @@ import type { ArmPlace, RodPlace } from "../engine/collisions/rods";
 import type { Port, Vec3 } from "../engine/drive/types";
 import { sign } from "../engine/motion/rational";
 import { useClock } from "../store/clock";
+import { useClose } from "../store/close-look";
 import { useTrouble } from "../store/trouble";
 import { type BenchLayout, isCrank } from "./bench-layout";
 import { toGeometry, toLines } from "./gear-geometry";
@@ -81,7 +82,9 @@ export const TurningParts = memo(function TurningParts({ look, colours, isGhost 
   const light = useShaftLight(id);
   const trouble = useTrouble("shaft", id);
   const hue = colours.shaft(rod.shaft);
-  const material = usePlain(mix(hue, colours.isDark ? "#ffffff" : "#000000", 0.08), isGhost, light);
+  // Arms, spokes and rods stand before teeth that are looked at closely.
+  const isSeenThrough = useClose(({ mesh }) => mesh !== null) || isGhost;
+  const material = usePlain(mix(hue, colours.isDark ? "#ffffff" : "#000000", 0.08), isSeenThrough, light);
   const key = `rod ${rod.low} ${rod.high} ${rod.radius} ${JSON.stringify([arms, spokes])}`;
   const geometry = useShared(key, () =>
     toGeometry(
@@ -94,7 +97,7 @@ export const TurningParts = memo(function TurningParts({ look, colours, isGhost 
   );
   return (
     <>
-      <SceneMesh geometry={geometry} material={material} order={isGhost ? 2 : 0} />
+      <SceneMesh geometry={geometry} material={material} order={isSeenThrough ? 2 : 0} />
       {role === "input" && look.isCrank && (
         <PortBody shapeKey="crank" look={look} colour={mix(hue, colours.ink, 0.25)} />
       )}

@@ -10,7 +10,9 @@ import { endNames, tellingEndOf } from "./view-ends";
 export const Views = () => {
   const solved = useDocument((state) => state.solved);
   const selection = useView((state) => state.selection);
-  const close = meshToLookAt(solved, selection);
+  // Nothing to look at closely in a flat drawing; and a stage or a change that would be has to be seen whole.
+  const canBeClose = useView(({ adding, asking, drawing }) => adding === null && !asking && drawing !== "flat");
+  const close = canBeClose ? meshToLookAt(solved, selection) : null;
   const isClose = useClose(({ mesh }) => mesh !== null);
   const closeButton = useRef<HTMLButtonElement>(null);
   const wasClose = useRef(false);

@@ -13,19 +13,23 @@ export interface CloseLook {
   readonly gears: readonly string[];
   /** Along the contact line, from the heel; or from the side, across it. */
   readonly from: "along" | "side";
+  /** Counts wishes to stand there, so that a repeated one is heard. */
+  readonly aimed: number;
   /** The section drawn, 0 heel to 1 toe; null for none. */
   readonly section: number | null;
   /** Height of the teeth drawn, 0 smooth to 1 as they are. */
   readonly growth: number;
 }
 
-const AT_REST: CloseLook = { mesh: null, gears: [], from: "along", section: null, growth: 1 };
+const AT_REST: CloseLook = { mesh: null, gears: [], from: "along", aimed: 0, section: null, growth: 1 };
 /** At this rate a tooth passes in four seconds. */
 const CLOSE_RATE = 0.5;
 
 export const closeStore = createStore<CloseLook>()(() => AT_REST);
 export const useClose = <T>(selector: (state: CloseLook) => T): T => useStore(closeStore, selector);
-export const setClose = (patch: Partial<Omit<CloseLook, "mesh" | "gears">>): void => closeStore.setState(patch);
+export const setClose = (patch: Pick<Partial<CloseLook>, "section" | "growth">): void => closeStore.setState(patch);
+export const lookFrom = (from: CloseLook["from"]): void =>
+  closeStore.setState(({ aimed }) => ({ from, aimed: aimed + 1 }));
 
 /** Toothed and placed. */
 const isShowable = ({ placement }: Solved, mesh: number | undefined): mesh is number => {
@@ -70,7 +74,11 @@ documentStore.subscribe(({ solved, opened }, before) => {
   if (mesh === null || solved === before.solved) return;
   if (opened !== before.opened || !isShowable(solved, solved.index.meshes.get(mesh))) lookAway();
 });
-// A stage that would be has to be seen whole.
-viewStore.subscribe(({ adding, asking }, before) => {
+viewStore.subscribe(({ adding, asking, selection }, before) => {
+  // A stage that would be has to be seen whole.
   if ((adding && !before.adding) || (asking && !before.asking)) lookAway();
+  const { mesh } = closeStore.getState();
+  if (mesh === null || selection === before.selection || selection?.kind !== "mesh" || selection.id === mesh) return;
+  const { solved } = documentStore.getState();
+  if (isShowable(solved, solved.index.meshes.get(selection.id))) lookClosely(selection.id);
 });

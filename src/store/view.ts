@@ -2,6 +2,7 @@
 import { useStore } from "zustand";
 import { createStore } from "zustand/vanilla";
 import type { Solved } from "../engine/solved";
+import { documentStore } from "./document";
 
 export type PartKind = "shaft" | "gear" | "mesh";
 
@@ -96,5 +97,10 @@ export const look = (view: NamedView): void =>
 
 /** Tells a screen reader one thing, once. */
 export const announce = (announcement: string): void => viewStore.setState({ announcement });
+
+// Another drive has other parts.
+documentStore.subscribe(({ opened }, before) => {
+  if (opened !== before.opened) viewStore.setState({ selection: null, hover: null });
+});
 
 export const isPart = (a: Part | null, kind: PartKind, id: string): boolean => a?.kind === kind && a.id === id;

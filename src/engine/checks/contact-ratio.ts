@@ -1,5 +1,5 @@
 /** Contact ratio: how many pairs of teeth touch at once, on average. Below 1.2 the hand-over from tooth to tooth is rough. */
-import { figures, nameText } from "../wording";
+import { figures, nameText, roundToStep } from "../wording";
 import type { Check } from "./check";
 
 /** Common practice, no source. */
@@ -18,7 +18,7 @@ export const checkContactRatio: Check = ({ drive, load }, add) => {
       code: "contact-ratio",
       at: [mesh.id, ...mesh.gears],
       message:
-        `In mesh ${nameText(mesh.id)} only ${figures(ratio, 3)} pairs of teeth touch on average, ${effect}: take more teeth, a ` +
+        `In mesh ${nameText(mesh.id)} only ${figures(roundToStep(ratio, "down", ratio > LEAST_CONTACT_RATIO - 0.01 ? 1e-4 : 0.01), 5)} pairs of teeth touch on average, ${effect}: take more teeth, a ` +
         `smaller pressure angle or a larger addendum to reach ${LEAST_CONTACT_RATIO} (common practice, no source).`,
     });
   });

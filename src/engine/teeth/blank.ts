@@ -19,7 +19,7 @@ export interface Blank {
 }
 
 /** A bore takes at most this part of the root circle's radius. */
-const LARGEST_BORE = 0.82;
+export const LARGEST_BORE = 0.82;
 
 /** Part of the cone distance that a face may take: nearer to the apex teeth have no size left. */
 export const LONGEST_FACE = 0.9;

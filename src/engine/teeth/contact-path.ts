@@ -13,6 +13,7 @@ import type { Solved } from "../solved";
 import { add, along, cross, distance, dot, scale, unit } from "../vector";
 import { grownSpec } from "./grown";
 import { flankOf, toothProfile } from "./profile";
+import { rackRoot } from "./rack-root";
 import { QUALITIES, type ToothSpec, toothSpec } from "./spec";
 
 /** Which flank of the gear that the path is told of: 1 the one on the side of growing azimuth about its outward axis. */
@@ -69,8 +70,11 @@ export function contactPath(solved: Solved, mesh: number, growth = 1): ContactPa
   // How far from the pitch point the mate's tip reaches on the line, in this gear's parameter: lengths are base radius times tan φ.
   const ring = mate.form === "ring";
   const back = (ring ? matePitch - mateTip : mateTip - matePitch) * (conical ? 1 : mateFlank.base / flank.base);
-  const first = Math.max(0, pitch - back);
-  const last = ownTip;
+  // Where a rack undercut a flank there is nothing left to touch.
+  const first = Math.max(0, pitch - back, own.form === "outside" ? rackRoot(own).start : 0);
+  const mateStart = mate.form === "outside" ? rackRoot(mate).start : 0;
+  const ahead = (matePitch - mateStart) * (conical ? 1 : mateFlank.base / flank.base);
+  const last = ring ? ownTip : Math.min(ownTip, pitch + ahead);
   const half = flank.half(conical ? own.pitchAngle : own.pitchRadius);
   const step = (2 * Math.PI * c) / own.teeth;
 

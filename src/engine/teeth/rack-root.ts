@@ -18,6 +18,8 @@ export interface RackRoot {
   readonly isUndercut: boolean;
   /** True where the root is less deep than the gear asks for: the rack tooth ends in a point, or the root in the axis. */
   readonly isRaised: boolean;
+  /** mm from the pitch circle inwards: how deep the rack's straight flank goes. */
+  readonly straight: number;
   /** λ at which the trochoid ends, from 0 at the root circle. */
   readonly end: number;
   /** Radius and tooth half thickness (no thinning) at λ. */
@@ -48,7 +50,7 @@ export function rackRoot(spec: ToothSpec): RackRoot {
   const last = Math.PI / 2 - alpha;
   const flankEnd = depth - round * (1 - sin) - shift;
   const touch = (r * sin - flankEnd / sin) / (r * cos);
-  const base = { root, isRaised: depth < spec.dedendum * (1 - 1e-12), at };
+  const base = { root, straight: flankEnd, isRaised: depth < spec.dedendum * (1 - 1e-12), at };
   if (touch >= 0) return { ...base, start: touch, isUndercut: false, end: last };
 
   // Undercut: from the last touch down the trochoid lies first outside, then inside the involute; find the crossing.

@@ -4,7 +4,7 @@
  */
 import type { Solved } from "../solved";
 import { dot, length, sub } from "../vector";
-import { endPoint } from "./blank";
+import { endPoint, LARGEST_BORE } from "./blank";
 import { outlineOf } from "./outline";
 import type { ToothSpec } from "./spec";
 
@@ -31,7 +31,7 @@ export function toothSection(spec: ToothSpec, part: number): ToothSection {
     return [r * Math.cos(azimuth), side * r * Math.sin(azimuth), side * z];
   };
   const per = spec.form === "conical" ? 1 / spec.coneDistance : 1;
-  const least = spec.form === "conical" ? spec.pitchAngle * 0.2 : spec.bore;
+  const least = spec.form === "conical" ? spec.pitchAngle * 0.2 : Math.min(spec.bore, LARGEST_BORE * root);
   const rim = outward > 0 ? Math.max(least, root - RIM * spec.module * per) : root + RIM * spec.module * per;
 
   const lines: number[] = [];

@@ -7,7 +7,7 @@ import { hasTeeth, pitchDiameter } from "../drive/types";
 import { GEAR_FORMS } from "../mesh-kinds/gear-forms";
 import type { DriveIndex, Placement } from "../solved";
 import { DEGREE } from "../vector";
-import { conicalTipLimit, outsideTipLimit, ringTipLimit } from "./limits";
+import { conicalTipLimit, outsideTipLimit, ringTipLimit, tipLimitInRing } from "./limits";
 
 /** How finely to build: segments along each flank, along each root fillet, and round the body. */
 export interface Quality {
@@ -204,7 +204,7 @@ const tighter = (spec: ToothSpec, a: number, b: number): number =>
 export function tipLimitAgainst(own: ToothSpec, mate: ToothSpec): number | null {
   if (own.form === "conical") return conicalTipLimit(own, mate);
   if (own.form === "ring") return ringTipLimit(own, { ...mate, rounding: roundingAgainst(mate, own) });
-  return mate.form === "ring" ? null : outsideTipLimit(own, mate);
+  return mate.form === "ring" ? tipLimitInRing(own, mate) : outsideTipLimit(own, mate);
 }
 
 /**

@@ -114,11 +114,12 @@ function toothFormFindings(gear: ToothedGear, name: string, spec: ToothSpec, sta
     faults.trimmedFrom === null
       ? 0
       : Math.abs(askedEnds(spec).tip - state.tip) * length - (faults.pointed ?? 0) * length;
+  const left = gear.addendum - cut / gear.module;
   if (cut > NOTABLE * spec.module) {
     note(
       "tip-trimmed",
       "note",
-      `The tips of gear ${name} would dig into a mate's roots as they are cut, fillets and undercut included: its teeth are drawn and exported ${quantity(cut, "mm", 3)} shorter, an addendum of ${figures(gear.addendum - cut / gear.module, 3)}, and so run free; ${spec.form === "ring" ? "the same positive profile shift on both gears" : "an equal and opposite profile shift of the pair"} would do it too.`,
+      `The tips of gear ${name} would dig into a mate's roots as they are drawn, their rounding included: its teeth are drawn and exported ${quantity(cut, "mm", 3)} shorter, ${left > 0 ? `an addendum of ${figures(left, 3)}` : "not even as far as the pitch circle"}, and so run free; ${spec.form === "ring" ? "the same positive profile shift on both gears" : "an equal and opposite profile shift of the pair"} would do it too.`,
     );
   }
   if (affordable({ ...spec, quality: QUALITIES.bench }).quality.flank < QUALITIES.bench.flank) {

@@ -30,8 +30,25 @@ test("a pointed tip", () => {
 });
 test("a trimmed tip", () => {
   expect(sentences({ teeth: [18, 60], isRing: true })).toEqual([
-    "tip-trimmed: The tips of gear b (60 teeth, on B) would dig into a mate's roots as they are cut, fillets and undercut included: its teeth are drawn and exported 0.183 mm shorter, an addendum of 0.909, and so run free; the same positive profile shift on both gears would do it too.",
+    "tip-trimmed: The tips of gear b (60 teeth, on B) would dig into a mate's roots as they are drawn, their rounding included: its teeth are drawn and exported 0.183 mm shorter, an addendum of 0.909, and so run free; the same positive profile shift on both gears would do it too.",
   ]);
+});
+test("an undercut pinion leaves its mate's tips as they are, for the rack that cut it went where they go", () => {
+  // A rack tooth holds the mate's tooth at every moment (Shigley, Mechanical Engineering Design, section 13-7: undercutting removes what
+  // would interfere).
+  for (const teeth of [
+    [9, 40],
+    [7, 29],
+    [12, 36],
+    [15, 45],
+  ] as const) {
+    expect(sentences({ teeth }).filter((sentence) => sentence.startsWith("tip-trimmed"))).toEqual([]);
+  }
+});
+test("a tip longer than the mate's gap is deep", () => {
+  const long = pair({ teeth: [30, 90], isRing: true });
+  const changed = { ...long, gears: long.gears.map((gear, i) => (i === 0 ? { ...gear, addendum: 1.4 } : gear)) };
+  expect(of(changed).some(({ code, message }) => code === "tip-trimmed" && message.includes("gear a"))).toBe(true);
 });
 test("a bore too large, a face too long, backlash wider than the tooth, very many teeth", () => {
   expect(single({ bore: 60 }).map(({ code }) => code)).toEqual(["bore-too-large"]);
