@@ -12,12 +12,13 @@ import { FlatDrawing } from "./flat-drawing";
 import { FrameWatch, MOST_BODIES, pinnedDrawing, REASONS, simpler } from "./frame-rate";
 import { followGestures } from "./gestures";
 import { Labels } from "./labels";
-import { LeanHandle } from "./lean-handle";
 import { Stage } from "./stage";
 import { onTick, useTicking } from "./ticking";
 
 /** Comes with the first close look. */
 const ClosePanel = lazy(async () => ({ default: (await import("./close-panel")).ClosePanel }));
+/** Come with the first part that is selected. */
+const Handles = lazy(async () => ({ default: (await import("./handles/handles")).Handles }));
 
 const HELP =
   "Arrow keys turn the view, plus and minus zoom, 0 fits the drive, Home shows it from the corner. Drag a gear to crank the drive, the ground to turn the view.";
@@ -30,6 +31,7 @@ export const Bench = () => {
   const isMany = gears > MOST_BODIES;
   const drawing = useView((state) => (isMany ? "flat" : state.drawing));
   const [starts, setStarts] = useState(0);
+  const hasHandles = useView(({ selection }) => selection !== null);
 
   useEffect(followTrouble, []);
   useEffect(() => (region.current ? followGestures(region.current) : undefined), []);
@@ -53,7 +55,11 @@ export const Bench = () => {
       >
         {drawing === "flat" ? <FlatDrawing /> : <Stage key={starts} onFail={fail} />}
         <Labels />
-        <LeanHandle />
+        {hasHandles && (
+          <Suspense>
+            <Handles />
+          </Suspense>
+        )}
       </div>
       <Words />
       <Notes />

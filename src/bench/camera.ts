@@ -6,7 +6,7 @@
 import { reachAcross, reachAlong } from "../engine/collisions/gear-outline";
 import type { Solved, Vec3 } from "../engine/solved";
 import { add, along, cross, dot, length, scale, sub } from "../engine/vector";
-import { documentStore } from "../store/document";
+import { documentStore, isDragging } from "../store/document";
 import { readEyeBy } from "../store/eye";
 import { type NamedView, viewStore } from "../store/view";
 import { type BenchLayout, benchLayout, portRoom } from "./bench-layout";
@@ -157,7 +157,7 @@ export function followLayout(layout: BenchLayout): void {
     openedSeen = opened;
     isTouched = false;
     setOrbit(fitView(HOME, room, aspect(), covered()), false);
-  } else if (!isTouched && before.radius !== room.radius && !sees(room))
+  } else if (!isDragging() && !isTouched && before.radius !== room.radius && !sees(room))
     glideTo(fitView(orbit, room, aspect(), covered()));
 }
 

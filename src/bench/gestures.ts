@@ -3,6 +3,7 @@
  * turns the view, two fingers pan and zoom. No React, no three: it writes to the eye, the clock and the view store.
  */
 import { clockStore, crank, setPlaying } from "../store/clock";
+import { isDragging } from "../store/document";
 import { hover, select, viewStore } from "../store/view";
 import { sayOnBench } from "./bench-note";
 import { currentOrbit, currentRoom, fitAll, goTo, screenSize, setOrbit } from "./camera";
@@ -120,6 +121,8 @@ export function followGestures(element: HTMLElement): () => void {
   };
 
   const down = (event: PointerEvent): void => {
+    // A second hand on the picture would pull the drive, or the view, from under a handle that is held.
+    if (isDragging()) return;
     if (event.target instanceof Element && event.target.closest("button, [role=slider], a")) return;
     element.focus({ preventScroll: true });
     element.setPointerCapture?.(event.pointerId);
@@ -182,7 +185,7 @@ export function followGestures(element: HTMLElement): () => void {
   };
 
   const pointAt = (event: PointerEvent): void => {
-    if (hovering) return;
+    if (hovering || isDragging()) return;
     const point = at(event);
     hovering = requestAnimationFrame(() => {
       hovering = 0;
@@ -201,6 +204,7 @@ export function followGestures(element: HTMLElement): () => void {
 
   const wheel = (event: WheelEvent): void => {
     event.preventDefault();
+    if (isDragging()) return;
     const point = at(event);
     const lines = event.deltaMode === 1 ? 20 : 1;
     const factor = Math.exp(Math.max(-0.5, Math.min(0.5, event.deltaY * lines * 0.0015)));

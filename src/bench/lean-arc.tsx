@@ -5,7 +5,7 @@ import { MATRIX } from "../engine/motion/pose-at";
 import { useView } from "../store/view";
 import type { BenchLayout } from "./bench-layout";
 import { toGeometry } from "./gear-geometry";
-import { arcPoint, leanFor } from "./lean";
+import { arcPoint, leanArcFor } from "./lean";
 import { useThrough } from "./materials";
 import { SceneGroup, SceneMesh, useFrame } from "./scene-objects";
 import { barShape, joinShapes } from "./shapes";
@@ -17,7 +17,7 @@ const PIECES = 40;
 
 export const LeanArc = ({ layout, colours }: { readonly layout: BenchLayout; readonly colours: BenchColours }) => {
   const selection = useView((state) => state.selection);
-  const lean = useMemo(() => leanFor(layout.solved, selection), [layout, selection]);
+  const lean = useMemo(() => leanArcFor(layout.solved, selection), [layout, selection]);
   const group = useRef<Group>(null);
   const wire = layout.stroke * 0.003;
   const key = lean

@@ -3,11 +3,18 @@ import { act, createEvent, fireEvent, render, screen, within } from "@testing-li
 import { beforeEach, describe, expect, it, vi } from "vitest";
 import { keyWords } from "../../src/app/commands/keys";
 import { COMMANDS } from "../../src/app/commands/list";
-import { BENCH_KEYS, DIAL_KEYS, type KeyPlace, LEAN_KEYS, NUMBER_KEYS, PLACES } from "../../src/app/dialogs/key-places";
+import {
+  BENCH_KEYS,
+  DIAL_KEYS,
+  HANDLE_KEYS,
+  type KeyPlace,
+  NUMBER_KEYS,
+  PLACES,
+} from "../../src/app/dialogs/key-places";
 import { KeysDialog } from "../../src/app/dialogs/keys-dialog";
 import { openingDrive } from "../../src/app/opening-drive";
 import { keyAction } from "../../src/bench/gestures";
-import { LeanHandle } from "../../src/bench/lean-handle";
+import { Handles } from "../../src/bench/handles/handles";
 import { DirectionDial } from "../../src/panels/fields/direction-dial";
 import { NumberField } from "../../src/panels/fields/number-field";
 import { openDrive } from "../../src/store/document";
@@ -52,11 +59,19 @@ beforeEach(() => {
 describe("the list of keys is what the keys do", () => {
   it("on the bench", () => expect(ALL.filter((key) => keyAction(key) !== null).sort()).toEqual(told(BENCH_KEYS)));
 
-  it("on the lean handle", () => {
-    act(() => setView({ selection: { kind: "gear", id: "a1" } }));
-    render(<LeanHandle />);
+  it.each([
+    ["gear", "a1", "Teeth of a1"],
+    ["gear", "a1", "Slide: place of a1 along its shaft"],
+    ["mesh", "m1", "Lean: angle between the two shafts"],
+    ["mesh", "m1", /^Swing: /],
+    ["shaft", "A", /^Place x of /],
+    ["shaft", "A", /^Place y of /],
+    ["shaft", "A", /^Place z of /],
+  ] as const)("on the handle of %s %s: %s", (kind, id, name) => {
+    act(() => setView({ selection: { kind, id } }));
+    render(<Handles />);
     // Out of sight here: this page has no picture.
-    expect(taken(screen.getByRole("slider", { name: /^Lean/, hidden: true }))).toEqual(told(LEAN_KEYS));
+    expect(taken(screen.getByRole("slider", { name, hidden: true }))).toEqual(told(HANDLE_KEYS));
   });
 
   it("on a dial", () => {

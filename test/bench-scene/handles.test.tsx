@@ -3,7 +3,8 @@ import { act, fireEvent, render, screen } from "@testing-library/react";
 import { beforeEach, describe, expect, it, vi } from "vitest";
 import { Bench } from "../../src/bench/bench";
 import { currentOrbit, setOrbit, setScreenSize } from "../../src/bench/camera";
-import { arcPoint, leanFor } from "../../src/bench/lean";
+import type { Handle } from "../../src/bench/handles/handle";
+import { leanHandle } from "../../src/bench/handles/lean-handle";
 import { project } from "../../src/bench/orbit";
 import { shownDrive } from "../../src/bench/shown-drive";
 import { pointAt } from "../../src/bench/turning";
@@ -171,38 +172,56 @@ describe("the bench", () => {
   });
 });
 
+/** The edits of pointer moves come with the next frame. */
+const nextFrame = (): Promise<void> => act(() => new Promise<void>((done) => void requestAnimationFrame(() => done())));
+
 describe("the lean handle", () => {
-  function knob(): HTMLElement {
+  async function knob(): Promise<HTMLElement> {
     open();
     act(() => setView({ selection: { kind: "gear", id: "b" } }));
-    return screen.getByRole("slider", { name: /^Lean/ });
+    return screen.findByRole("slider", { name: /^Lean/ }, { timeout: 20_000 });
+  }
+  /** The handle as it is now. */
+  function lean(): Handle {
+    const handle = leanHandle(documentStore.getState().solved, 0);
+    if (!handle) throw new Error("no handle");
+    return handle;
   }
 
-  it("is a slider that says its angle, moved by keys", () => {
-    const handle = knob();
+  it("is a slider that says its angle, moved by keys", async () => {
+    const handle = await knob();
     expect(handle).toHaveAttribute("aria-valuetext", "90 degrees");
     fireEvent.keyDown(handle, { key: "ArrowLeft" });
     expect(angleNow()).toBe(89);
     fireEvent.keyDown(handle, { key: "ArrowUp", shiftKey: true });
     expect(angleNow()).toBe(99);
-    fireEvent.keyDown(handle, { key: "Home" });
-    expect(angleNow()).toBe(15);
-    fireEvent.keyDown(handle, { key: "End" });
-    expect(angleNow()).toBe(150);
-    expect(handle).toHaveAttribute("aria-valuenow", "150");
+    act(() => setView({ selection: { kind: "mesh", id: "m" } }));
+    const same = screen.getByRole("slider", { name: /^Lean/ });
+    fireEvent.keyDown(same, { key: "Home" });
+    // A spur pair: it has no angle any more, and the handle is still there.
+    expect(documentStore.getState().drive.gears.map(({ kind }) => kind)).toEqual(["spur", "spur"]);
+    expect(angleNow()).toBeUndefined();
+    expect(same).toHaveAttribute("aria-valuenow", "0");
+    fireEvent.keyDown(same, { key: "ArrowRight", shiftKey: true });
+    expect(angleNow()).toBe(10);
+    fireEvent.keyDown(same, { key: "End" });
+    expect(documentStore.getState().drive.gears.map(({ kind }) => kind)).toEqual(["spur", "internal"]);
+    expect(same).toHaveAttribute("aria-valuenow", "180");
+    fireEvent.keyUp(same, { key: "End" });
+    expect(viewStore.getState().announcement).toBe("Shaft angle 180°: parallel shafts, a pinion in a ring");
   });
 
-  it("leans the pair to the pointer: one drag is one step back", () => {
-    const handle = knob();
-    const lean = leanFor(documentStore.getState().solved, { kind: "mesh", id: "m" });
-    if (!lean) throw new Error("no handle");
+  it("leans the pair to the pointer: one drag is one step back", async () => {
+    const handle = await knob();
+    const held = lean();
     const ratio = documentStore.getState().solved.motion.ratios[1];
-    fireEvent.pointerDown(handle, { pointerId: 2, button: 0, ...onScreen(arcPoint(lean, 90)) });
+    fireEvent.pointerDown(handle, { pointerId: 2, button: 0, ...onScreen(held.point(90)) });
     for (const angle of [80, 70, 60]) {
-      fireEvent.pointerMove(handle, { pointerId: 2, buttons: 1, ...onScreen(arcPoint(lean, angle)) });
+      fireEvent.pointerMove(handle, { pointerId: 2, buttons: 1, ...onScreen(held.point(angle)) });
     }
+    await nextFrame();
     expect(angleNow()).toBe(60);
-    fireEvent.pointerUp(handle, { pointerId: 2, button: 0, ...onScreen(arcPoint(lean, 60)) });
+    fireEvent.pointerUp(handle, { pointerId: 2, button: 0, ...onScreen(held.point(60)) });
     expect(viewStore.getState().announcement).toBe("Shaft angle 60°");
     // The cones change, the ratio does not.
     expect(documentStore.getState().solved.motion.ratios[1]).toEqual(ratio);
@@ -210,27 +229,30 @@ describe("the lean handle", () => {
     expect(angleNow()).toBe(90);
   });
 
-  it("goes back by Escape", () => {
-    const handle = knob();
-    const lean = leanFor(documentStore.getState().solved, { kind: "mesh", id: "m" });
-    if (!lean) throw new Error("no handle");
-    fireEvent.pointerDown(handle, { pointerId: 2, button: 0, ...onScreen(arcPoint(lean, 90)) });
-    fireEvent.pointerMove(handle, { pointerId: 2, buttons: 1, ...onScreen(arcPoint(lean, 45)) });
+  it("goes back by Escape", async () => {
+    const handle = await knob();
+    const held = lean();
+    fireEvent.pointerDown(handle, { pointerId: 2, button: 0, ...onScreen(held.point(90)) });
+    fireEvent.pointerMove(handle, { pointerId: 2, buttons: 1, ...onScreen(held.point(45)) });
+    await nextFrame();
     expect(angleNow()).toBe(45);
     fireEvent.keyDown(handle, { key: "Escape" });
     expect(angleNow()).toBe(90);
   });
 
-  it("snaps to steps of 15, and not with Alt", () => {
-    const handle = knob();
-    const lean = leanFor(documentStore.getState().solved, { kind: "mesh", id: "m" });
-    if (!lean) throw new Error("no handle");
-    const at = onScreen(arcPoint(lean, 61.3));
-    fireEvent.pointerDown(handle, { pointerId: 2, button: 0, ...at });
+  it("snaps to steps of 15, and not with Alt", async () => {
+    const handle = await knob();
+    const held = lean();
+    const [from, at] = [onScreen(held.point(90)), onScreen(held.point(61.3))];
+    fireEvent.pointerDown(handle, { pointerId: 2, button: 0, ...from });
     fireEvent.pointerMove(handle, { pointerId: 2, buttons: 1, ...at });
+    await nextFrame();
     expect(angleNow()).toBe(60);
+    fireEvent.pointerMove(handle, { pointerId: 2, buttons: 1, ...from });
     fireEvent.pointerMove(handle, { pointerId: 2, buttons: 1, altKey: true, ...at });
+    await nextFrame();
     expect(angleNow()).toBe(61.3);
     fireEvent.pointerUp(handle, { pointerId: 2, button: 0, ...at });
+    expect(angleNow()).toBe(61.3);
   });
 });

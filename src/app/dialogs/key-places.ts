@@ -31,13 +31,13 @@ export const BENCH_KEYS: KeyPlace = {
   ],
 };
 
-export const LEAN_KEYS: KeyPlace = {
-  title: "On the lean handle between two shafts",
+export const HANDLE_KEYS: KeyPlace = {
+  title: "On a handle: lean, swing, slide, size or place of what is selected",
   lines: [
-    { presses: ["ArrowRight", "ArrowUp"], words: "1 degree more; with Shift 10 degrees" },
-    { presses: ["ArrowLeft", "ArrowDown"], words: "1 degree less; with Shift 10 degrees" },
-    { presses: ["PageUp", "PageDown"], words: "10 degrees more or less" },
-    { presses: ["Home", "End"], words: "The smallest or the largest angle" },
+    { presses: ["ArrowRight", "ArrowUp"], words: "One step more (1°, 1 mm, one tooth); with Shift ten" },
+    { presses: ["ArrowLeft", "ArrowDown"], words: "One step less; with Shift ten" },
+    { presses: ["PageUp", "PageDown"], words: "Ten steps more or less" },
+    { presses: ["Home", "End"], words: "The smallest or the largest value" },
     { presses: ["Escape"], during: "a drag", words: "as it was before" },
     { presses: ["Alt"], during: "a drag", words: "no snapping, as long as it is held" },
   ],
@@ -64,7 +64,7 @@ export const NUMBER_KEYS: KeyPlace = {
 
 export const PLACES: readonly KeyPlace[] = [
   BENCH_KEYS,
-  LEAN_KEYS,
+  HANDLE_KEYS,
   DIAL_KEYS,
   NUMBER_KEYS,
   {

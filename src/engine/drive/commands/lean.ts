@@ -89,7 +89,11 @@ function kindLike(gear: Gear, pitchAngle: 0 | 180 | null): GearKind {
 const recut = (gear: Gear, pitchAngle: 0 | 180 | null, at: number, apex: "+" | "-"): Gear =>
   makeGear({ ...gear, kind: kindLike(gear, pitchAngle), at, apex } as Gear);
 
-const turned = (azimuth: number): number => (((azimuth % 360) + 360) % 360) + 0;
+/** From 0 to below 360 degrees; rounded where sums of decimals have lost their last digits. */
+const turned = (azimuth: number): number => {
+  const rest = Number((azimuth % 360).toFixed(9));
+  return rest < 0 ? rest + 360 : rest + 0;
+};
 const opposite = (apex: "+" | "-"): "+" | "-" => (apex === "+" ? "-" : "+");
 /** The sign of a gear's outward axis along its shaft's. */
 const outward = ({ apex }: Gear): 1 | -1 => (apex === "-" ? 1 : -1);
