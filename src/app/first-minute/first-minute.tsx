@@ -146,7 +146,7 @@ const Told = ({ isOver, onClose }: { readonly isOver: boolean; readonly onClose:
       {isOver ? (
         <>
           <p className={css.question}>{ANSWER}</p>
-          <p>Now it is yours: drag the handle on the arc, anywhere from 15° to 150°.</p>
+          <p>Now it is yours: drag the handle on the arc, anywhere from 0° to 180°.</p>
           <button type="button" className={css.close} aria-label="Close" title="Close (Escape)" onClick={onClose}>
             <X aria-hidden size={20} />
           </button>

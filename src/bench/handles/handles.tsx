@@ -66,7 +66,7 @@ function placeKnobs(handles: readonly Handle[], elements: ReadonlyMap<string, HT
     const at = seenAt(heldHandle(handle.key) ?? handle, handle.value);
     const spot = { x: width / 2 + at.x, y: height / 2 - at.y, isIn: at.depth > 0 };
     spots.push({ key: handle.key, ...spot });
-    if (handle.sort === "size") spots.push({ key: CHOICE, ...spot, y: spot.y + APART });
+    if (handle.sort === "size") spots.push({ key: CHOICE, ...spot, x: spot.x - APART });
   }
   spread(spots, frame).forEach(({ x, y }, i) => {
     const spot = spots[i];

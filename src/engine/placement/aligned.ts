@@ -1,6 +1,8 @@
 /** Which shafts have their axis and their ref from one shaft, so that they must follow where those are given anew. */
 import type { Solved } from "../solved";
 
+type Standing = Pick<Solved, "drive" | "index" | "placement">;
+
 export interface Aligned {
   /** Ids of shafts that share the first one's axis and ref: itself, coaxial ones, those placed by parallel pairs, and so on. */
   readonly shafts: readonly string[];
@@ -12,7 +14,7 @@ export interface Aligned {
  * All that has its azimuths from the ref of this shaft. A pair at an angle ends the chain: the ref beyond it comes from where its
  * axes lie, not from the ref before it. Linear in the drive.
  */
-export function alignedWith({ drive, index, placement }: Solved, shaft: number): Aligned {
+export function alignedWith({ drive, index, placement }: Standing, shaft: number): Aligned {
   const lists = new Map<number, { readonly shaft: number; readonly mesh: number }[]>();
   const hang = (from: number, entry: { readonly shaft: number; readonly mesh: number }): void => {
     const list = lists.get(from);

@@ -285,17 +285,21 @@ describe("the knobs", () => {
     }
   });
 
-  it("offer three ways to change a size", async () => {
+  const choose = async (words: RegExp): Promise<HTMLElement> => {
     const { knob } = grab({ kind: "gear", id: "a" }, /^Teeth/);
     expect(knob).toHaveAttribute("aria-valuetext", "20 teeth");
-    const choose = async (words: RegExp): Promise<void> => {
-      fireEvent.keyDown(screen.getByRole("button", { name: /^What the size handle changes/ }), { key: "Enter" });
-      fireEvent.click(await screen.findByRole("menuitemradio", { name: words }, { timeout: 10_000 }));
-    };
-    await choose(/ratio is kept/);
-    fireEvent.keyDown(knob, { key: "ArrowRight" });
+    fireEvent.keyDown(screen.getByRole("button", { name: /^What the size handle changes/ }), { key: "Enter" });
+    fireEvent.click(await screen.findByRole("menuitemradio", { name: words }, { timeout: 10_000 }));
+    return knob;
+  };
+
+  it("change both counts, where that is chosen", async () => {
+    fireEvent.keyDown(await choose(/ratio is kept/), { key: "ArrowRight" });
     expect(now().gears.slice(0, 2)).toMatchObject([{ teeth: 22 }, { teeth: 33 }]);
-    await choose(/Same teeth, other size/);
+  });
+
+  it("change the module of all that are joined, where that is chosen", async () => {
+    const knob = await choose(/Same teeth, other size/);
     expect(knob).toHaveAccessibleName("Size: module of a and its mates");
     fireEvent.keyDown(knob, { key: "ArrowRight" });
     expect(now().gears).toMatchObject([{ module: 2.5 }, { module: 2.5 }, { module: 2 }, { module: 2 }]);

@@ -4,6 +4,7 @@ import { expect, it } from "vitest";
 import { duplicateStage } from "../../../src/engine/drive/commands/duplicate";
 import { type Edit, isRefused } from "../../../src/engine/drive/commands/edit";
 import { addGear, type GearPatch, type NewGear, setGear } from "../../../src/engine/drive/commands/gear";
+import { leanMesh } from "../../../src/engine/drive/commands/lean";
 import { joinMesh, type MeshPatch, setMesh, swapSizes } from "../../../src/engine/drive/commands/mesh";
 import { driveFrom, type NewPort, setPort } from "../../../src/engine/drive/commands/port";
 import { removePart } from "../../../src/engine/drive/commands/remove";
@@ -14,6 +15,9 @@ import { parseDrive } from "../../../src/engine/drive/parse";
 import type { Drive } from "../../../src/engine/drive/types";
 import { writeDrive } from "../../../src/engine/drive/write";
 import { MESH_KINDS } from "../../../src/engine/mesh-kinds/list";
+import { alignedWith } from "../../../src/engine/placement/aligned";
+import { indexDrive } from "../../../src/engine/placement/index-drive";
+import { place } from "../../../src/engine/placement/place";
 
 /** A number that is fit in most places, and now and then one that is fit in none. */
 const number = fc.oneof(
@@ -111,6 +115,19 @@ const edits: fc.Arbitrary<Pick> = fc.oneof(
     ([i, j, fields]): Pick =>
       (drive) =>
         joinMesh(gearAt(drive, i), gearAt(drive, j), fields as MeshPatch),
+  ),
+  fc.tuple(pick, fc.oneof(fc.constantFrom(0, 180, 90), number), fc.constantFrom(0 as const, 1 as const)).map(
+    ([i, angle, leans]): Pick =>
+      (drive) => {
+        const index = indexDrive(drive);
+        const id = meshAt(drive, i);
+        const shaft = index.shaftsOfMesh[index.meshes.get(id) ?? -1]?.[leans] ?? -1;
+        return leanMesh(id, {
+          angle,
+          leans,
+          aligned: alignedWith({ drive, index, placement: place(drive, index) }, shaft),
+        });
+      },
   ),
   pick.map(
     (i): Pick =>
