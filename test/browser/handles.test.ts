@@ -116,8 +116,16 @@ async function selectGear(page: Page, hand: Hand, gear: string, name: RegExp): P
 const numberOf = async (page: Page, name: RegExp): Promise<number> =>
   Number(await page.getByRole("slider", { name }).getAttribute("aria-valuenow"));
 
+/** Where a knob stands once the eye has come to rest: after an edit it may glide to where all is seen. */
 async function middleOf(page: Page, name: RegExp): Promise<{ x: number; y: number }> {
-  const box = await page.getByRole("slider", { name }).boundingBox();
+  const read = () => page.getByRole("slider", { name }).boundingBox();
+  let box = await read();
+  for (let k = 0; k < 40; k++) {
+    await page.waitForTimeout(150);
+    const before = box;
+    box = await read();
+    if (box && before && box.x === before.x && box.y === before.y) break;
+  }
   if (!box) throw new Error(`${name} is not seen`);
   expect(Math.min(box.width, box.height)).toBeGreaterThanOrEqual(44);
   return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
@@ -143,8 +151,8 @@ async function tryKnob(app: App, hand: Hand, name: RegExp): Promise<void> {
   const { page } = app;
   await expectFree(page);
   const before = await numberOf(page, name);
-  const from = await middleOf(page, name);
   const drag = async (): Promise<void> => {
+    const from = await middleOf(page, name);
     await hand.down(from.x + 3, from.y + 2);
     for (const [dx, dy] of [
       [20, -14],
