@@ -1,8 +1,9 @@
-/** Taking parts away: a shaft with all that hangs on it alone, a gear, a mesh. */
+/** Taking parts away: a shaft with all that hangs on it alone, a gear, a mesh; and with each the notes pinned to it. */
 import { makePort, makeShaft } from "../defaults";
 import { bareId } from "../describe";
 import type { Drive, Port } from "../types";
 import { type Edit, gearOf, meshOf, missing, portOf, refuse, shaftOf } from "./edit";
+import { withoutLostNotes } from "./notes";
 import { reachedShafts } from "./reach";
 
 /** Takes a mesh away. A shaft that it placed stays in the drive, unreached, until another mesh or a pose places it. */
@@ -10,7 +11,9 @@ export const removeMesh =
   (id: string): Edit =>
   (drive) => {
     const mesh = meshOf(drive, id);
-    return mesh ? { ...drive, meshes: drive.meshes.filter((other) => other !== mesh) } : missing("mesh", id);
+    return mesh
+      ? withoutLostNotes(drive, { ...drive, meshes: drive.meshes.filter((other) => other !== mesh) })
+      : missing("mesh", id);
   };
 
 /** Takes a gear and its meshes away; shafts stay. */
@@ -18,11 +21,11 @@ export const removeGear =
   (id: string): Edit =>
   (drive) =>
     gearOf(drive, id)
-      ? {
+      ? withoutLostNotes(drive, {
           ...drive,
           gears: drive.gears.filter((gear) => gear.id !== id),
           meshes: drive.meshes.filter(({ gears }) => !gears.includes(id)),
-        }
+        })
       : missing("gear", id);
 
 /**
@@ -48,7 +51,7 @@ export const removeShaft =
       return carrier;
     };
     const goneGears = new Set(drive.gears.filter(({ shaft }) => gone.has(shaft)).map((gear) => gear.id));
-    return {
+    return withoutLostNotes(drive, {
       ...drive,
       shafts: shafts.map((shaft) =>
         shaft.frame !== undefined && gone.has(shaft.frame)
@@ -58,7 +61,7 @@ export const removeShaft =
       gears: drive.gears.filter((gear) => !goneGears.has(gear.id)),
       meshes: drive.meshes.filter(({ gears }) => !gears.some((gear) => goneGears.has(gear))),
       ports: portsLeft(drive, id, gone),
-    };
+    });
   };
 
 /** Ids of the shaft and of all that was reached with it and isn't without it, and of what is coaxial with any of them. */

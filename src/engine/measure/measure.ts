@@ -1,0 +1,123 @@
+/** Distance and angle between any two shafts or gears of a solved drive, as it stands at rest (time zero). */
+import type { Solved, Vec3 } from "../solved";
+import { along, distance, dot, sub } from "../vector";
+import { gearName, nameText, shaftName } from "../wording";
+import { footOn, type Line, linePair, type Relation } from "./lines";
+
+/** What can be measured: a shaft by its axis, a gear by its axis and its centre. */
+export interface Measured {
+  readonly kind: "shaft" | "gear";
+  readonly id: string;
+}
+
+/** A straight distance and its two ends, mm. */
+export interface Span {
+  readonly distance: number;
+  readonly feet: readonly [Vec3, Vec3];
+}
+
+export interface Measure {
+  /** What a sentence calls the two. */
+  readonly names: readonly [string, string];
+  /** Index of the shaft of each. */
+  readonly shafts: readonly [number, number];
+  readonly relation: Relation;
+  /** Between the two axes, the least. */
+  readonly axes: Span;
+  /** Degrees between the two lines, 0 to 90. */
+  readonly angle: number;
+  /** Degrees between the two positive directions, 0 to 180. */
+  readonly turn: number;
+  /**
+   * Between the centres of two gears (on a bevel gear or cone, of its outer pitch circle); from the centre of a gear to the axis
+   * of a shaft; null between two shafts.
+   */
+  readonly centres: Span | null;
+  /** mm along the first one's axis from its gear's centre to the other's, towards the axis's + end positive; null but for two gears on parallel axes. */
+  readonly along: number | null;
+  /** How many of the two are gears. */
+  readonly gears: number;
+  /** One of the two rides on a carrier: as the drive turns, the figures may change. */
+  readonly isCarried: boolean;
+}
+
+/** Why nothing can be measured: one sentence. */
+export interface Unmeasured {
+  readonly reason: string;
+}
+
+export const isMeasured = (result: Measure | Unmeasured): result is Measure => !("reason" in result);
+
+interface Place {
+  readonly name: string;
+  readonly shaft: number;
+  readonly line: Line;
+  /** Of a gear. */
+  readonly centre: Vec3 | null;
+}
+
+/** Where a part stands; a sentence where it isn't there or isn't placed. */
+function placeOf(solved: Solved, { kind, id }: Measured): Place | Unmeasured {
+  const { drive, index, placement } = solved;
+  const gear = kind === "gear" ? index.gears.get(id) : undefined;
+  const shaft = kind === "gear" ? index.shaftOfGear[gear ?? -1] : index.shafts.get(id);
+  if (shaft === undefined) return { reason: `There is no ${kind} ${nameText(id)} in this drive; choose another.` };
+  const line = placement.shafts[shaft];
+  const part = drive.gears[gear ?? -1];
+  const name = part ? gearName(drive, part, shaft) : shaftName(drive, shaft);
+  if (!line) {
+    return {
+      reason: `Nothing says yet where ${shaftName(drive, shaft)} stands; mesh one of its gears or give it a place, then measure.`,
+    };
+  }
+  const centre = gear === undefined ? null : (placement.gears[gear]?.centre ?? null);
+  return { name, shaft, line: { origin: centre ?? line.origin, axis: line.axis }, centre };
+}
+
+/** The middle of the gears of a shaft, as a place along its axis, mm; 0 without gears. */
+function middleOf(solved: Solved, shaft: number): number {
+  const places = (solved.index.gearsOfShaft[shaft] ?? []).map((gear) => solved.drive.gears[gear]?.at ?? 0);
+  return places.length === 0 ? 0 : (Math.min(...places) + Math.max(...places)) / 2;
+}
+
+/** For drawing, between parallel axes: at the gear that is measured, else amid the first shaft's gears. */
+function parallelFeet(solved: Solved, a: Place, b: Place): readonly [Vec3, Vec3] {
+  const from = a.centre ?? (b.centre ? footOn(a.line, b.centre) : null);
+  const first = from ?? along(a.line.origin, a.line.axis, middleOf(solved, a.shaft));
+  return [first, footOn(b.line, first)];
+}
+
+function centreSpan(a: Place, b: Place): Span | null {
+  const [from, to] = [a.centre, b.centre];
+  if (!from && !to) return null;
+  const feet = [from ?? footOn(a.line, to ?? a.line.origin), to ?? footOn(b.line, from ?? b.line.origin)] as const;
+  return { distance: distance(...feet), feet };
+}
+
+/**
+ * Measures between two parts as the drive stands at rest. Never throws: a part that isn't there or isn't placed is answered
+ * with a sentence.
+ */
+export function measure(solved: Solved, first: Measured, second: Measured): Measure | Unmeasured {
+  const a = placeOf(solved, first);
+  if ("reason" in a) return a;
+  const b = placeOf(solved, second);
+  if ("reason" in b) return b;
+  const { relation, distance: apart, feet, angle, turn } = linePair(a.line, b.line);
+  const isParallel = relation === "parallel" || relation === "one line";
+  return {
+    names: [a.name, b.name],
+    shafts: [a.shaft, b.shaft],
+    relation,
+    axes: {
+      distance: relation === "parallel" || relation === "crossing" ? apart : 0,
+      feet: isParallel ? parallelFeet(solved, a, b) : feet,
+    },
+    angle,
+    turn,
+    centres: centreSpan(a, b),
+    along: isParallel && a.centre && b.centre ? dot(sub(b.centre, a.centre), a.line.axis) : null,
+    gears: [a, b].filter(({ centre }) => centre).length,
+    isCarried: [a, b].some(({ shaft }) => (solved.index.frameOfShaft[shaft] ?? -1) >= 0),
+  };
+}
