@@ -2,7 +2,7 @@ import { Menu } from "lucide-react";
 import { CommandButton } from "./command-button";
 import { addStageCommand } from "./commands/edit-commands";
 import { savedCommand } from "./commands/file-commands";
-import { FILE_COMMANDS, HISTORY_COMMANDS, VIEW_COMMANDS } from "./commands/list";
+import { ASIDE_COMMANDS, FILE_COMMANDS, HISTORY_COMMANDS, VIEW_COMMANDS } from "./commands/list";
 import { showDialog } from "./dialogs/dialog-store";
 import { DriveTitle } from "./drive-title";
 import css from "./header.module.css";
@@ -43,7 +43,9 @@ export const Header = ({ phone }: { readonly phone: boolean }) => {
             <span className="only-heard">Menu</span>
           </button>
         ) : (
-          VIEW_COMMANDS.map((command) => <CommandButton key={command.id} command={command} bare />)
+          [...ASIDE_COMMANDS, ...VIEW_COMMANDS].map((command) => (
+            <CommandButton key={command.id} command={command} bare />
+          ))
         )}
       </div>
     </header>

@@ -15,7 +15,7 @@ import { FirstVisit } from "./first-minute/first-visit-slot";
 import { Guarded } from "./guarded";
 import css from "./layout.module.css";
 import { OnDemand } from "./on-demand";
-import { AddStage, Answers, Bench, PartsList, Readouts, Transport, Views } from "./regions";
+import { AddStage, Answers, ASIDES, Bench, PartsList, Readouts, Transport, Views } from "./regions";
 
 const foldPanel = (panel: keyof ViewState["panels"], open: boolean): void =>
   setView({ panels: { ...viewStore.getState().panels, [panel]: open } });
@@ -102,6 +102,7 @@ export const SideRegion = () => {
   const open = useView((state) => state.panels.side);
   const adding = useView((state) => state.adding !== null);
   const asking = useView((state) => state.asking !== null);
+  const aside = useView((state) => state.aside);
   const findings = useFindingsName();
   const region = useRef<HTMLElement>(null);
   if (adding) {
@@ -123,6 +124,16 @@ export const SideRegion = () => {
             <Answers />
           </Guarded>
         </div>
+      </aside>
+    );
+  }
+  if (aside) {
+    const { title, Panel } = ASIDES[aside];
+    return (
+      <aside className={css.side} aria-label={title}>
+        <Guarded key={aside} region={title}>
+          <Panel />
+        </Guarded>
       </aside>
     );
   }

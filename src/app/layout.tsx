@@ -11,13 +11,13 @@ import { PhoneSheet } from "./phone-sheet";
 export const Layout = () => {
   const phone = useMedia(PHONE);
   const panels = useView((state) => state.panels);
-  const adding = useView((state) => state.adding !== null || state.asking !== null);
+  const isBeside = useView(({ adding, asking, aside }) => adding !== null || asking !== null || aside !== null);
   return (
     <div
       className={css.page}
       data-layout={phone ? "phone" : "desk"}
       data-parts={panels.parts ? "open" : "folded"}
-      data-side={panels.side || adding ? "open" : "folded"}
+      data-side={panels.side || isBeside ? "open" : "folded"}
     >
       <a className={css.skip} href="#parts">
         To the parts list

@@ -1,8 +1,10 @@
-import { useView } from "../store/view";
+import { useEffect } from "react";
+import { revealStore } from "../panels/reveal";
+import { setView, useView } from "../store/view";
 import { Guarded } from "./guarded";
 import css from "./layout.module.css";
 import { OnDemand } from "./on-demand";
-import { AddStage, Answers } from "./regions";
+import { AddStage, Answers, ASIDES } from "./regions";
 
 /** A desk does without the tabs at first; main.tsx asks for them early on a phone. */
 export const loadPhoneTabs = async () => (await import("./phone-tabs")).PhoneTabs;
@@ -17,10 +19,15 @@ const TABS_WORDS = {
 export const PhoneSheet = () => {
   const adding = useView((state) => state.adding !== null);
   const asking = useView((state) => state.asking !== null);
+  const aside = useView((state) => state.aside);
+  const beside = aside && !adding && !asking ? ASIDES[aside] : null;
+  const title = adding ? "Add a stage" : asking ? "Changes" : beside?.title;
+  // What leads to a part leads to the parts list, and there is one sheet.
+  useEffect(() => revealStore.subscribe(() => setView({ aside: null })), []);
   return (
     <section
       className={css.sheet}
-      aria-label={adding ? "Add a stage" : asking ? "Changes" : "Readouts, parts, workings and findings"}
+      aria-label={title ?? "Readouts, parts, workings and findings"}
       id="parts"
       tabIndex={-1}
     >
@@ -36,6 +43,10 @@ export const PhoneSheet = () => {
             <Answers />
           </Guarded>
         </div>
+      ) : beside ? (
+        <Guarded key={beside.title} region={beside.title}>
+          <beside.Panel />
+        </Guarded>
       ) : (
         <Guarded region="The sheet">
           <OnDemand load={loadPhoneTabs} words={TABS_WORDS} />

@@ -1,4 +1,6 @@
 /** The regions that the layout composes, each from its own layer; what the first screen does without comes when it is shown. */
+import type { ComponentType } from "react";
+import type { Aside } from "../store/view";
 import { OnDemand } from "./on-demand";
 
 export { Transport } from "../bench/transport";
@@ -11,6 +13,9 @@ const loadWorkings = async () => (await import("../panels/workings")).Workings;
 const loadFindings = async () => (await import("../panels/findings")).Findings;
 const loadAnswers = async () => (await import("../panels/answers/answers")).Answers;
 const loadAddStage = async () => (await import("../panels/add-stage/add-stage")).AddStage;
+
+const loadMeasure = async () => (await import("../panels/measure/measure-panel")).MeasurePanel;
+const loadStructure = async () => (await import("../panels/structure/structure-panel")).StructurePanel;
 
 const BENCH_WORDS = {
   waiting: "The bench is on its way; the panels work already.",
@@ -38,6 +43,16 @@ const ANSWERS_WORDS = {
   failed: "What looks for changes could not be loaded. Your drive is as it was.",
   again: "Load it again",
 };
+const MEASURE_WORDS = {
+  waiting: "The measures are on their way.",
+  failed: "The measures could not be loaded. Everything else works without them.",
+  again: "Load the measures again",
+};
+const STRUCTURE_WORDS = {
+  waiting: "The structure is on its way.",
+  failed: "The structure could not be loaded. Everything else works without it.",
+  again: "Load the structure again",
+};
 
 /** The bench brings three with it, so it comes apart from the page: the panels are there first. */
 export const Bench = () => <OnDemand load={loadBench} words={BENCH_WORDS} />;
@@ -45,3 +60,12 @@ export const Workings = () => <OnDemand load={loadWorkings} words={WORKINGS_WORD
 export const Findings = () => <OnDemand load={loadFindings} words={FINDINGS_WORDS} />;
 export const AddStage = () => <OnDemand load={loadAddStage} words={ADD_STAGE_WORDS} />;
 export const Answers = () => <OnDemand load={loadAnswers} words={ANSWERS_WORDS} />;
+
+const Measure = () => <OnDemand load={loadMeasure} words={MEASURE_WORDS} />;
+const Structure = () => <OnDemand load={loadStructure} words={STRUCTURE_WORDS} />;
+
+/** What stands beside the bench for a while, and what its region is called. */
+export const ASIDES: Readonly<Record<Aside, { readonly title: string; readonly Panel: ComponentType }>> = {
+  measure: { title: "Measure and notes", Panel: Measure },
+  structure: { title: "Structure", Panel: Structure },
+};

@@ -6,7 +6,7 @@ import { useDocument } from "../store/document";
 import { followTrouble } from "../store/trouble";
 import { announce, setView, useView, viewStore } from "../store/view";
 import css from "./bench.module.css";
-import { useBenchNote } from "./bench-note";
+import { sayOnBench, useBenchNote } from "./bench-note";
 import { describeDrive } from "./describe";
 import { FlatDrawing } from "./flat-drawing";
 import { FrameWatch, MOST_BODIES, pinnedDrawing, REASONS, simpler } from "./frame-rate";
@@ -20,6 +20,17 @@ const ClosePanel = lazy(async () => ({ default: (await import("./close-panel")).
 /** Come with the first part that is selected. */
 const Handles = lazy(async () => ({ default: (await import("./handles/handles")).Handles }));
 
+/** Comes with the first note or measure; where it fails to come, the notes can still be read in their panel. */
+const Marks = lazy(() =>
+  import("./marks").then(
+    ({ Marks }) => ({ default: Marks }),
+    () => {
+      sayOnBench("Pins and dimension lines could not be loaded; Measure (key M) has all notes and figures.");
+      return { default: () => <></> };
+    },
+  ),
+);
+
 const HELP =
   "Arrow keys turn the view, plus and minus zoom, 0 fits the drive, Home shows it from the corner. Drag a gear to crank the drive, the ground to turn the view.";
 
@@ -30,6 +41,8 @@ export const Bench = () => {
   const gears = useDocument((state) => state.drive.gears.length);
   const isMany = gears > MOST_BODIES;
   const drawing = useView((state) => (isMany ? "flat" : state.drawing));
+  const hasNotes = useDocument((state) => state.drive["x-notes"] !== undefined);
+  const isMeasuring = useView((state) => state.aside === "measure");
   const [starts, setStarts] = useState(0);
   const hasHandles = useView(({ selection }) => selection !== null);
 
@@ -58,6 +71,11 @@ export const Bench = () => {
         {hasHandles && (
           <Suspense>
             <Handles />
+          </Suspense>
+        )}
+        {(hasNotes || isMeasuring) && (
+          <Suspense>
+            <Marks />
           </Suspense>
         )}
       </div>

@@ -27,6 +27,9 @@ export type Asking =
   | { readonly kind: "join"; readonly shaft: string; readonly to?: string }
   | { readonly kind: "fit"; readonly mesh: string };
 
+/** The panel to measure and to pin notes in, and the structure of the drive as a tree. */
+export type Aside = "measure" | "structure";
+
 export interface ViewState {
   readonly selection: Part | null;
   readonly hover: Part | null;
@@ -51,6 +54,8 @@ export interface ViewState {
   readonly adding: { readonly shaft: string; readonly gear?: string } | null;
   /** What changes are being looked for; null when none are. Never together with `adding`. */
   readonly asking: Asking | null;
+  /** What stands in the place of workings and findings; null for these. A stage that is being added, or changes being looked for, go first. */
+  readonly aside: Aside | null;
   /** A drive that would be, and which of its shafts (and of the gears on other shafts) are new or other than now: the bench draws those as turning ghosts. */
   readonly ghost: {
     readonly solved: Solved;
@@ -76,6 +81,7 @@ export const viewStore = createStore<ViewState>()(() => ({
   announcement: "",
   adding: null,
   asking: null,
+  aside: null,
   ghost: null,
 }));
 

@@ -2,14 +2,16 @@
 import { act, createEvent, fireEvent, render, screen, within } from "@testing-library/react";
 import { beforeEach, describe, expect, it, vi } from "vitest";
 import { keyWords } from "../../src/app/commands/keys";
-import { COMMANDS } from "../../src/app/commands/list";
+import { COMMAND_GROUPS, COMMANDS } from "../../src/app/commands/list";
 import {
+  ANY_SIGN,
   BENCH_KEYS,
   DIAL_KEYS,
   HANDLE_KEYS,
   type KeyPlace,
   NUMBER_KEYS,
   PLACES,
+  TREE_KEYS,
 } from "../../src/app/dialogs/key-places";
 import { KeysDialog } from "../../src/app/dialogs/keys-dialog";
 import { openingDrive } from "../../src/app/opening-drive";
@@ -17,6 +19,7 @@ import { keyAction } from "../../src/bench/gestures";
 import { Handles } from "../../src/bench/handles/handles";
 import { DirectionDial } from "../../src/panels/fields/direction-dial";
 import { NumberField } from "../../src/panels/fields/number-field";
+import { StructureTree } from "../../src/panels/structure/structure-tree";
 import { openDrive } from "../../src/store/document";
 import { setView } from "../../src/store/view";
 
@@ -83,6 +86,16 @@ describe("the list of keys is what the keys do", () => {
     render(<NumberField label="Teeth" value={20} step={1} onChange={() => null} />);
     expect(taken(screen.getByRole("spinbutton", { name: "Teeth" }))).toEqual(told(NUMBER_KEYS));
   });
+
+  it("in the structure", () => {
+    render(<StructureTree />);
+    // A is a command of its own, and part of a word where one is being typed; a test of the tree has both.
+    const but = (presses: readonly string[]): string[] => presses.filter((press) => !/^a$/i.test(press));
+    const lines = but(told(TREE_KEYS)).map((press) => (press === "Space" ? " " : press));
+    const signs = SIGNS.filter((sign) => lines.includes(ANY_SIGN) && !lines.includes(sign));
+    const expected = [...lines.filter((press) => press !== ANY_SIGN), ...but(signs)];
+    expect(but(taken(screen.getByRole("tree")))).toEqual(expected.sort());
+  });
 });
 
 describe("the dialog", () => {
@@ -100,7 +113,7 @@ describe("the dialog", () => {
       for (const key of keys) expect(within(line).getByText(keyWords(key), { selector: "kbd" })).toBeInTheDocument();
     }
     const groups = screen.getAllByRole("region");
-    expect(groups.length).toBe(3 + PLACES.length);
+    expect(groups.length).toBe(COMMAND_GROUPS.length + PLACES.length);
     for (const group of groups) expect(within(group).getByRole("heading", { level: 3 })).toBeInTheDocument();
   });
 

@@ -1,4 +1,5 @@
 /** All commands, in the order of menu and list of keys. */
+import { measureCommand, structureCommand } from "./aside-commands";
 import type { Command } from "./command";
 import { addStageCommand, redoCommand, removeCommand, undoCommand, wishCommand } from "./edit-commands";
 import { newCommand, openCommand, samplesCommand, saveCommand, savedCommand, shareCommand } from "./file-commands";
@@ -23,6 +24,8 @@ export const FILE_COMMANDS = [
 export const HISTORY_COMMANDS = [undoCommand, redoCommand] as const;
 export const VIEW_COMMANDS = [unitsCommand, themeCommand, keysCommand] as const;
 
+export const ASIDE_COMMANDS = [structureCommand, measureCommand] as const;
+
 export interface CommandGroup {
   readonly title: string;
   readonly commands: readonly Command[];
@@ -32,6 +35,7 @@ export interface CommandGroup {
 export const COMMAND_GROUPS: readonly CommandGroup[] = [
   { title: "The drive", commands: FILE_COMMANDS },
   { title: "Editing", commands: [...HISTORY_COMMANDS, addStageCommand, wishCommand, removeCommand, leaveCommand] },
+  { title: "Structure and measures", commands: ASIDE_COMMANDS },
   { title: "Motion and view", commands: [playCommand, fitCommand, spaceCommand, ...VIEW_COMMANDS] },
 ];
 

@@ -80,13 +80,15 @@ export const leaveCommand: Command = {
   keys: ["Escape"],
   icon: X,
   guard: () => {
-    const { adding, asking, selection } = viewStore.getState();
-    return adding !== null || asking !== null || selection !== null || closeStore.getState().mesh !== null;
+    const { adding, asking, aside, selection } = viewStore.getState();
+    const isUnderWay = adding !== null || asking !== null || aside !== null;
+    return isUnderWay || selection !== null || closeStore.getState().mesh !== null;
   },
   perform: () => {
     const { adding, asking } = viewStore.getState();
     if (adding || asking) setView({ adding: null, asking: null, ghost: null });
     else if (closeStore.getState().mesh !== null) lookAway();
+    else if (viewStore.getState().aside !== null) setView({ aside: null });
     else select(null);
   },
 };

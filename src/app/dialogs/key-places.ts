@@ -62,11 +62,29 @@ export const NUMBER_KEYS: KeyPlace = {
   ],
 };
 
+/** Stands for every printed sign but those that another line tells. */
+export const ANY_SIGN = "a letter or figure";
+
+export const TREE_KEYS: KeyPlace = {
+  title: "In the structure",
+  lines: [
+    { presses: UP_DOWN, words: "The part before or after" },
+    { presses: ["ArrowRight"], words: "Unfold; then the first part under it" },
+    { presses: ["ArrowLeft"], words: "Fold; then the part above it" },
+    { presses: ["Home", "End"], words: "The first or the last part" },
+    { presses: ["*"], words: "Unfold all beside it" },
+    { presses: ["Enter"], words: "Select it and go to it in the parts list" },
+    { presses: ["Space"], words: "Select it" },
+    { presses: [ANY_SIGN], words: "The next part whose name begins so (A alone adds a stage)" },
+  ],
+};
+
 export const PLACES: readonly KeyPlace[] = [
   BENCH_KEYS,
   HANDLE_KEYS,
   DIAL_KEYS,
   NUMBER_KEYS,
+  TREE_KEYS,
   {
     title: "Everywhere",
     lines: [

@@ -1,12 +1,20 @@
 import { type Command, run, useCanRun } from "../commands/command";
 import { removeCommand, wishCommand } from "../commands/edit-commands";
-import { FILE_COMMANDS, VIEW_COMMANDS } from "../commands/list";
+import { ASIDE_COMMANDS, FILE_COMMANDS, VIEW_COMMANDS } from "../commands/list";
 import { fitCommand, spaceCommand } from "../commands/view-commands";
 import { Dialog } from "./dialog";
 import { showDialog } from "./dialog-store";
 import css from "./menu-dialog.module.css";
 
-const MENU = [...FILE_COMMANDS, wishCommand, removeCommand, fitCommand, spaceCommand, ...VIEW_COMMANDS];
+const MENU = [
+  ...FILE_COMMANDS,
+  ...ASIDE_COMMANDS,
+  wishCommand,
+  removeCommand,
+  fitCommand,
+  spaceCommand,
+  ...VIEW_COMMANDS,
+];
 
 const Entry = ({ command }: { readonly command: Command }) => {
   const can = useCanRun(command);

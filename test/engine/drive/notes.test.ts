@@ -91,7 +91,7 @@ describe("a note goes with its part", () => {
 });
 
 describe("notes of another form", () => {
-  const foreign = [
+  const foreign: readonly unknown[] = [
     "a bare sentence",
     { text: 3, at: { gear: "b1" } },
     { text: "no place" },

@@ -1,0 +1,27 @@
+/** Panels that come beside the bench for a while: measuring with notes, and the structure of the drive. */
+import { ListTree, Ruler } from "lucide-react";
+import { type Aside, setView, viewStore } from "../../store/view";
+import type { Command } from "./command";
+
+const toggle = (aside: Aside): void => setView({ aside: viewStore.getState().aside === aside ? null : aside });
+const isFree = (): boolean => viewStore.getState().adding === null;
+
+export const structureCommand: Command = {
+  id: "structure",
+  words: "Structure",
+  hint: "The drive as a tree to walk through, each part told in words",
+  keys: ["T"],
+  icon: ListTree,
+  guard: isFree,
+  perform: () => toggle("structure"),
+};
+
+export const measureCommand: Command = {
+  id: "measure",
+  words: "Measure",
+  hint: "Distance and angle between two shafts or gears, and notes pinned to parts",
+  keys: ["M"],
+  icon: Ruler,
+  guard: isFree,
+  perform: () => toggle("measure"),
+};
