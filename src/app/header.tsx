@@ -1,17 +1,19 @@
 import { Menu } from "lucide-react";
 import { CommandButton } from "./command-button";
 import { addStageCommand } from "./commands/edit-commands";
-import { savedCommand } from "./commands/file-commands";
 import { ASIDE_COMMANDS, FILE_COMMANDS, HISTORY_COMMANDS, VIEW_COMMANDS } from "./commands/list";
 import { showDialog } from "./dialogs/dialog-store";
 import { DriveTitle } from "./drive-title";
 import css from "./header.module.css";
 import { COMPACT, MEDIUM, useMedia } from "./media";
 
+/** How many of the file commands keep their words where room is scarce. */
+const WORDED = 3;
+
 /** The head of the page: the drive's title, and the commands as buttons; on narrow screens most of them behind one. */
 export const Header = ({ phone }: { readonly phone: boolean }) => {
   const compact = useMedia(COMPACT);
-  // The title keeps its room.
+  // The title keeps its room, and every button stays on the screen.
   const medium = useMedia(MEDIUM);
   return (
     <header className={css.header}>
@@ -19,8 +21,8 @@ export const Header = ({ phone }: { readonly phone: boolean }) => {
       <DriveTitle />
       {compact ? null : (
         <div className={css.group}>
-          {FILE_COMMANDS.map((command) => (
-            <CommandButton key={command.id} command={command} bare={medium && command === savedCommand} />
+          {FILE_COMMANDS.map((command, i) => (
+            <CommandButton key={command.id} command={command} bare={medium && i >= WORDED} />
           ))}
         </div>
       )}

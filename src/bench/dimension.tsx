@@ -90,7 +90,10 @@ export function dimensions(found: Measure, layout: BenchLayout): Drawn[] {
 
 /** World, mm; null on a shaft without gears. */
 function middleOfGears({ solved: { index, placement } }: BenchLayout, shaft: number): Vec3 | null {
-  const centres = (index.gearsOfShaft[shaft] ?? []).flatMap((gear) => placement.gears[gear]?.centre ?? []);
+  const centres = (index.gearsOfShaft[shaft] ?? []).flatMap((gear) => {
+    const centre = placement.gears[gear]?.centre;
+    return centre ? [centre] : [];
+  });
   return centres.length === 0 ? null : scale(centres.reduce(add), 1 / centres.length);
 }
 

@@ -8,8 +8,8 @@ import { notePlaceWords } from "../engine/explain/note-words";
 import { frameOfMesh } from "../engine/motion/pose-at";
 import type { Vec3 } from "../engine/solved";
 import { along, scale } from "../engine/vector";
-import { measuringStore, setMeasuring, useMeasuring } from "../store/measuring";
-import { select, useView } from "../store/view";
+import { toggleNote, useMeasuring } from "../store/measuring";
+import { useView } from "../store/view";
 import type { BenchLayout } from "./bench-layout";
 import { currentOrbit, screenSize } from "./camera";
 import { project } from "./orbit";
@@ -118,19 +118,15 @@ const PinButton = ({ pin: { note }, words }: { readonly pin: Pin; readonly words
         aria-label={`Note ${note.number} ${words}: ${note.text}`}
         aria-pressed={isChosen}
         data-open={isChosen || isSelected || undefined}
-        onClick={() => {
-          const isShown = measuringStore.getState().note === note.entry;
-          setMeasuring({ note: isShown ? null : note.entry });
-          if (at.part !== "point" && !isShown) select({ kind: at.part, id: at.id });
-        }}
+        onClick={() => toggleNote(note.entry, at.part === "point" ? null : { kind: at.part, id: at.id })}
       >
         <span className={css.number} aria-hidden="true">
           {note.number}
         </span>
-        <span className={css.words} aria-hidden="true">
-          {note.text}
-        </span>
       </button>
+      <span className={css.words} aria-hidden="true">
+        {note.text}
+      </span>
     </span>
   );
 };

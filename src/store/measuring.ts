@@ -2,7 +2,7 @@
 import { useStore } from "zustand";
 import { createStore } from "zustand/vanilla";
 import { documentStore } from "./document";
-import { type Part, viewStore } from "./view";
+import { type Part, select, viewStore } from "./view";
 
 export interface Pick {
   readonly kind: "shaft" | "gear";
@@ -41,7 +41,20 @@ export function beginMeasuring(): void {
   if (!first) pickPart(viewStore.getState().selection);
 }
 
+let isLedByNote = false;
+
+/** Shows the words of a note on the bench and selects its part, or closes them. What is being measured stays. */
+export function toggleNote(entry: number, part: Part | null): void {
+  const isShown = measuringStore.getState().note === entry;
+  setMeasuring({ note: isShown ? null : entry });
+  if (isShown || !part) return;
+  isLedByNote = true;
+  select(part);
+  isLedByNote = false;
+}
+
 viewStore.subscribe(({ selection, aside }, before) => {
+  if (isLedByNote) return;
   if (aside === "measure" && before.aside === "measure" && selection !== before.selection) pickPart(selection);
 });
 documentStore.subscribe(({ opened, drive }, before) => {

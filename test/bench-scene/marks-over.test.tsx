@@ -123,6 +123,13 @@ describe("dimension lines", () => {
     expect(found("B", "C").map(({ words }) => words)).toEqual(["90°"]);
     const arc = found("B", "C")[0]?.points ?? [];
     expect(arc).toHaveLength(25);
+    // The apex lies beyond b2, to the right of both gears: the arc begins on their side, and ends along the mixer's axis.
+    const [begin, end] = [arc[0]?.at, arc[24]?.at];
+    const apex = shownDrive().layout.solved.placement.gears[2]?.apexPoint;
+    if (!begin || !end || !apex) throw new Error("no arc");
+    expect(begin[0]).toBeLessThan(apex[0] - 1);
+    expect([begin[1], begin[2]]).toEqual([apex[1], apex[2]].map((x) => expect.closeTo(x, 6)));
+    expect(end[0]).toBeCloseTo(apex[0], 6);
   });
 
   it("are drawn from foot to foot as the eye sees them, only while the panel is open", () => {

@@ -19,7 +19,7 @@ const command = async (page: Page, key: string, words: string, touch: boolean): 
 
 describe.each(SIZES)("at %d × %d", (width, height, touch, theme) => {
   it("a drive is walked, measured and marked", async () => {
-    const app = await openApp({ width, height, touch, theme, path: "?first=no&drawing=full#sample=mixer" });
+    const app = await openApp({ width, height, touch, theme, path: "?first=no&drawing=full" });
     const { page } = app;
     await page.waitForSelector('[data-drawn="3d"] canvas', { state: "attached" });
     await page.keyboard.press("Space");
@@ -41,7 +41,7 @@ describe.each(SIZES)("at %d × %d", (width, height, touch, theme) => {
     const from = page.getByRole("combobox", { name: "From" });
     await from.waitFor();
     await from.selectOption({ index: 1 });
-    await page.getByRole("combobox", { name: "To" }).selectOption({ index: 3 });
+    await page.getByRole("combobox", { name: "To", exact: true }).selectOption({ index: 3 });
     const figures = page.getByRole("definition");
     await expect.poll(() => figures.count()).toBeGreaterThan(2);
     await page.getByRole("textbox", { name: "New note" }).fill("Oil here once a day");

@@ -113,6 +113,20 @@ describe("notes", () => {
     expect(screen.getByText("at the point 0, 0, 120 mm")).toBeInTheDocument();
   });
 
+  it("show where they are pinned without taking the place of what is measured", async () => {
+    const user = userEvent.setup();
+    open({ ...MIXER, "x-notes": [{ text: "Oil", at: { gear: "b1" } }] });
+    act(() => measuringStore.setState({ first: { kind: "shaft", id: "B" }, second: { kind: "shaft", id: "C" } }));
+    render(<MeasurePanel />);
+    await user.click(screen.getByRole("button", { name: "Show note 1" }));
+    expect(viewStore.getState().selection).toEqual({ kind: "gear", id: "b1" });
+    expect(measuringStore.getState()).toEqual({
+      first: { kind: "shaft", id: "B" },
+      second: { kind: "shaft", id: "C" },
+      note: 0,
+    });
+  });
+
   it("a note on a part that isn't there says so; entries of another form are not shown and not lost", () => {
     open({ ...MIXER, "x-notes": [{ text: "lost", at: { gear: "z9" } }, { other: true }] });
     render(<MeasurePanel />);

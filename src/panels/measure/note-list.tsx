@@ -5,8 +5,8 @@ import { addNote, changeNote, LONGEST_NOTE, removeNote } from "../../engine/driv
 import { hasPlace, type NotePlace, notesOf, type PinnedNote } from "../../engine/drive/notes";
 import { notePlaceWords } from "../../engine/explain/note-words";
 import { useDocument } from "../../store/document";
-import { setMeasuring, useMeasuring } from "../../store/measuring";
-import { announce, hover, type Part, select, useView } from "../../store/view";
+import { toggleNote, useMeasuring } from "../../store/measuring";
+import { announce, hover, type Part, useView } from "../../store/view";
 import { tryEdit } from "../edit";
 import { ChoiceField } from "../fields/choice-field";
 import { NumberField } from "../fields/number-field";
@@ -85,10 +85,7 @@ const NoteItem = ({ note }: { readonly note: PinnedNote }) => {
             className={styles.button}
             aria-label={`Show note ${note.number}`}
             aria-pressed={isShown}
-            onClick={() => {
-              setMeasuring({ note: isShown ? null : note.entry });
-              if (part && !isShown) select(part);
-            }}
+            onClick={() => toggleNote(note.entry, part)}
           >
             <MapPin aria-hidden size={18} /> Show
           </button>
