@@ -97,6 +97,21 @@ describe("single keys", () => {
     expect(clockStore.getState().playing).toBe(false);
   });
 
+  it("T and M open and close their panels, Escape leaves one before the selection", async () => {
+    const user = userEvent.setup();
+    select({ kind: "gear", id: "a1" });
+    await user.keyboard("t");
+    expect(viewStore.getState().aside).toBe("structure");
+    await user.keyboard("m");
+    expect(viewStore.getState().aside).toBe("measure");
+    await user.keyboard("m");
+    expect(viewStore.getState().aside).toBeNull();
+    await user.keyboard("t{Escape}");
+    expect(viewStore.getState()).toMatchObject({ aside: null, selection: { id: "a1" } });
+    await user.keyboard("{Escape}");
+    expect(viewStore.getState().selection).toBeNull();
+  });
+
   it("A adds a stage to the selected gear's shaft, Escape leaves it", async () => {
     const user = userEvent.setup();
     select({ kind: "gear", id: "a1" });

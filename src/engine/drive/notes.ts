@@ -41,7 +41,10 @@ function readPlace(at: unknown): NotePlace | null {
 
 /** `at` as a file holds it. */
 export const writePlace = (at: NotePlace): Readonly<Record<string, unknown>> =>
-  at.part === "point" ? { point: at.point } : { [at.part]: at.id };
+  at.part === "point"
+    ? // No file holds −0.
+      { point: at.point.map((x) => x + 0) }
+    : { [at.part]: at.id };
 
 /** What one entry of `x-notes` says; null where it is of another form. */
 export function readNote(entry: unknown): { readonly text: string; readonly at: NotePlace } | null {

@@ -1,4 +1,6 @@
 /** Distance and angle between any two shafts or gears of a solved drive, as it stands at rest (time zero). */
+import { type Gear, hasTeeth, pitchDiameter } from "../drive/types";
+import { GEAR_FORMS } from "../mesh-kinds/gear-forms";
 import type { Solved, Vec3 } from "../solved";
 import { along, distance, dot, sub } from "../vector";
 import { gearName, nameText, shaftName } from "../wording";
@@ -35,6 +37,10 @@ export interface Measure {
   readonly centres: Span | null;
   /** mm along the first one's axis from its gear's centre to the other's, towards the axis's + end positive; null but for two gears on parallel axes. */
   readonly along: number | null;
+  /** mm over the tips of both, from outside to outside, square to the axes; null but for two outside cylinders on parallel axes. */
+  readonly overTips: number | null;
+  /** mm between their faces along the axis, where one stands wholly before the other; null likewise, and where they overlap. */
+  readonly betweenFaces: number | null;
   /** How many of the two are gears. */
   readonly gears: number;
   /** One of the two rides on a carrier: as the drive turns, the figures may change. */
@@ -54,6 +60,32 @@ interface Place {
   readonly line: Line;
   /** Of a gear. */
   readonly centre: Vec3 | null;
+  /** Of a gear with outside teeth, or a wheel, on a cylinder: up to its tips, and half its face; mm. */
+  readonly cylinder: { readonly tipRadius: number; readonly halfFace: number } | null;
+}
+
+/** format.md: the tip diameter of a spur gear is d + 2 m (addendum + shift). */
+const cylinderOf = (gear: Gear): Place["cylinder"] => {
+  if (GEAR_FORMS[gear.kind].pitchAngle !== 0) return null;
+  const over = hasTeeth(gear) ? gear.module * (gear.addendum + gear.shift) : 0;
+  return { tipRadius: pitchDiameter(gear) / 2 + over, halfFace: gear.face / 2 };
+};
+
+/** Over the tips and between the faces of two cylinders whose axes are `apart` mm from one another; null: not parallel. */
+function cylinderSpans(a: Place, b: Place, apart: number | null): Pick<Measure, "overTips" | "betweenFaces"> {
+  if (apart === null || !a.cylinder || !b.cylinder || !a.centre || !b.centre)
+    return { overTips: null, betweenFaces: null };
+  const offset = Math.abs(dot(sub(b.centre, a.centre), a.line.axis));
+  const gap = offset - a.cylinder.halfFace - b.cylinder.halfFace;
+  return {
+    // One within the other's outline doesn't add to it.
+    overTips: Math.max(
+      apart + a.cylinder.tipRadius + b.cylinder.tipRadius,
+      2 * a.cylinder.tipRadius,
+      2 * b.cylinder.tipRadius,
+    ),
+    betweenFaces: gap > 0 ? gap : null,
+  };
 }
 
 /** Where a part stands; a sentence where it isn't there or isn't placed. */
@@ -71,7 +103,8 @@ function placeOf(solved: Solved, { kind, id }: Measured): Place | Unmeasured {
     };
   }
   const centre = gear === undefined ? null : (placement.gears[gear]?.centre ?? null);
-  return { name, shaft, line: { origin: centre ?? line.origin, axis: line.axis }, centre };
+  const cylinder = part ? cylinderOf(part) : null;
+  return { name, shaft, line: { origin: centre ?? line.origin, axis: line.axis }, centre, cylinder };
 }
 
 /** The middle of the gears of a shaft, as a place along its axis, mm; 0 without gears. */
@@ -117,6 +150,7 @@ export function measure(solved: Solved, first: Measured, second: Measured): Meas
     turn,
     centres: centreSpan(a, b),
     along: isParallel && a.centre && b.centre ? dot(sub(b.centre, a.centre), a.line.axis) : null,
+    ...cylinderSpans(a, b, isParallel ? apart : null),
     gears: [a, b].filter(({ centre }) => centre).length,
     isCarried: [a, b].some(({ shaft }) => (solved.index.frameOfShaft[shaft] ?? -1) >= 0),
   };

@@ -40,6 +40,8 @@ export function measureLines(found: Measure): MeasureLine[] {
     lines.push({ label, value: millimetres(found.centres.distance) });
   }
   if (found.along !== null) lines.push({ label: "Along the axis", value: millimetres(Math.abs(found.along)) });
+  if (found.betweenFaces !== null) lines.push({ label: "Between the faces", value: millimetres(found.betweenFaces) });
+  if (found.overTips !== null) lines.push({ label: "Over the tips of both", value: millimetres(found.overTips) });
   return lines;
 }
 

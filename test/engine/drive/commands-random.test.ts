@@ -6,6 +6,7 @@ import { type Edit, isRefused } from "../../../src/engine/drive/commands/edit";
 import { addGear, type GearPatch, type NewGear, setGear } from "../../../src/engine/drive/commands/gear";
 import { leanMesh } from "../../../src/engine/drive/commands/lean";
 import { joinMesh, type MeshPatch, setMesh, swapSizes } from "../../../src/engine/drive/commands/mesh";
+import { addNote, changeNote, removeNote } from "../../../src/engine/drive/commands/notes";
 import { driveFrom, type NewPort, setPort } from "../../../src/engine/drive/commands/port";
 import { removePart } from "../../../src/engine/drive/commands/remove";
 import { addShaft, rename, type ShaftPatch, setShaft, setTitle } from "../../../src/engine/drive/commands/shaft";
@@ -163,6 +164,20 @@ const edits: fc.Arbitrary<Pick> = fc.oneof(
     ([i, name]): Pick =>
       (drive) =>
         rename(shaftAt(drive, i), name),
+  ),
+  fc
+    .tuple(pick, fc.string({ unit: "binary", maxLength: 6 }), fc.constantFrom("shaft", "gear", "mesh", "point"), vector)
+    .map(
+      ([i, text, part, point]): Pick =>
+        (drive) => {
+          const ids = { shaft: shaftAt(drive, i), gear: gearAt(drive, i), mesh: meshAt(drive, i) };
+          return addNote(text, part === "point" ? { part, point } : { part, id: ids[part] });
+        },
+    ),
+  fc.tuple(fc.nat({ max: 3 }), fc.option(fc.string({ maxLength: 6 }))).map(
+    ([entry, text]): Pick =>
+      () =>
+        text === null ? removeNote(entry) : changeNote(entry, { text }),
   ),
   fc.string({ unit: "binary" }).map(
     (title): Pick =>

@@ -131,6 +131,25 @@ describe("in the mixer of the format", () => {
     expect(relation).toBe(axes.distance < 1e-6 ? "meeting" : "crossing");
   });
 
+  it("over the tips and between the faces of cylinders, not of cones", () => {
+    // Faces of 20 mm amid places 0 and 45 of one shaft leave 25; tips of 44 and 104 mm about it.
+    const stack = solveFile({
+      shafts: [{ id: "A", name: "Crank", pose: { origin: [0, 0, 0], axis: [1, 0, 0], ref: [0, 0, 1] } }],
+      gears: [
+        { id: "p", shaft: "A", at: 0, kind: "spur", teeth: 20, module: 2, face: 20 },
+        { id: "q", shaft: "A", at: 45, kind: "spur", teeth: 50, module: 2, face: 20 },
+        { id: "w", shaft: "A", at: 50, kind: "wheel", diameter: 30, face: 20 },
+        { id: "n", shaft: "A", at: 90, kind: "internal", teeth: 80, module: 2, face: 20 },
+      ],
+    });
+    expect(found(stack, gear("p"), gear("q"))).toMatchObject({ betweenFaces: 25, overTips: 104 });
+    expect(found(stack, gear("q"), gear("w"))).toMatchObject({ betweenFaces: null, overTips: 104 });
+    expect(found(stack, gear("q"), gear("n"))).toMatchObject({ betweenFaces: null, overTips: null });
+    expect(found(solved, gear("a1"), gear("b1"))).toMatchObject({ betweenFaces: null, overTips: 70 + 22 + 52 });
+    expect(found(solved, gear("b1"), gear("b2"))).toMatchObject({ betweenFaces: null, overTips: null });
+    expect(found(solved, gear("b1"), shaft("A"))).toMatchObject({ betweenFaces: null, overTips: null });
+  });
+
   it("a gear and a shaft: from its centre square to the axis", () => {
     const result = found(solved, shaft("A"), gear("b2"));
     expect(result.centres?.distance).toBeCloseTo(70, 9);
@@ -195,6 +214,8 @@ describe("elsewhere", () => {
         "Angle: 0°",
         "Between the centres: 71 mm",
         "Along the axis: 0 mm",
+        // 71 + (2 · 20 + 4) / 2 + (2 · 51 + 4) / 2
+        "Over the tips of both: 146 mm",
       ].join("\n"),
     );
   });
