@@ -44,7 +44,9 @@ export const Bench = () => {
   const hasNotes = useDocument((state) => state.drive["x-notes"] !== undefined);
   const isMeasuring = useView((state) => state.aside === "measure");
   const [starts, setStarts] = useState(0);
-  const hasHandles = useView(({ selection }) => selection !== null);
+  const isClose = useClose(({ mesh }) => mesh !== null);
+  // They would lie over the teeth that are looked at.
+  const hasHandles = useView(({ selection }) => selection !== null) && !isClose;
 
   useEffect(followTrouble, []);
   useEffect(() => (region.current ? followGestures(region.current) : undefined), []);

@@ -94,7 +94,12 @@ function middleOfGears({ solved: { index, placement } }: BenchLayout, shaft: num
     const centre = placement.gears[gear]?.centre;
     return centre ? [centre] : [];
   });
-  return centres.length === 0 ? null : scale(centres.reduce(add), 1 / centres.length);
+  return centres.length === 0
+    ? null
+    : scale(
+        centres.reduce<Vec3>((sum, centre) => add(sum, centre), [0, 0, 0]),
+        1 / centres.length,
+      );
 }
 
 const DimensionLine = ({ line }: { readonly line: Drawn }) => {

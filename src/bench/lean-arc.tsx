@@ -2,6 +2,7 @@
 import { useMemo, useRef } from "react";
 import type { Group } from "three";
 import { MATRIX } from "../engine/motion/pose-at";
+import { useClose } from "../store/close-look";
 import { useView } from "../store/view";
 import type { BenchLayout } from "./bench-layout";
 import { toGeometry } from "./gear-geometry";
@@ -16,7 +17,9 @@ import type { BenchColours } from "./theme-colours";
 const PIECES = 40;
 
 export const LeanArc = ({ layout, colours }: { readonly layout: BenchLayout; readonly colours: BenchColours }) => {
-  const selection = useView((state) => state.selection);
+  const isClose = useClose(({ mesh }) => mesh !== null);
+  const selected = useView((state) => state.selection);
+  const selection = isClose ? null : selected;
   const lean = useMemo(() => leanArcFor(layout.solved, selection), [layout, selection]);
   const group = useRef<Group>(null);
   const wire = layout.stroke * 0.003;

@@ -5,6 +5,7 @@
 import { GEAR_FORMS } from "../mesh-kinds/gear-forms";
 import { isZero, toNumber } from "../motion/rational";
 import type { Solved } from "../solved";
+import { FILE_UNITS } from "../units/choice";
 import { gearSize, nameText, quantity, shaftName, turnsWords } from "../wording";
 import { sameWay, thumbWords, turning } from "./directions";
 import { driveWords, rollWords } from "./pair-words";
@@ -144,10 +145,10 @@ function drivesWords(solved: Solved, mesh: number, pair: readonly [number, numbe
   const [a, b] = index.shaftsOfMesh[mesh] ?? [-1, -1];
   if (!first || !second) return "";
   const isHeld = (shaft: number): boolean => drive.ports[index.portOfShaft[shaft] ?? -1]?.role === "held";
-  if (isHeld(a)) return rollWords(second, first);
-  if (isHeld(b)) return rollWords(first, second);
+  if (isHeld(a)) return rollWords(second, first, FILE_UNITS);
+  if (isHeld(b)) return rollWords(first, second, FILE_UNITS);
   const came = routeOf(solved).cameBy[a];
   const isBackwards = came?.link.kind === "mesh" && came.link.mesh === mesh;
   const driver = solved.load.meshes[mesh]?.driver ?? (isBackwards ? 1 : 0);
-  return driver === 0 ? driveWords(first, second) : driveWords(second, first);
+  return driver === 0 ? driveWords(first, second, FILE_UNITS) : driveWords(second, first, FILE_UNITS);
 }
