@@ -143,7 +143,7 @@ describe("files", () => {
     await app.page.getByRole("button", { name: "Open…" }).click();
     await (await choosing).setFiles({ name, mimeType: "application/json", buffer: Buffer.from(text) });
     await headline(app.page, "3 turns of Crank give 1 of Upright shaft");
-    const again = await downloadOf(app.page, () => app.page.getByRole("button", { name: "Save" }).click());
+    const again = await downloadOf(app.page, () => app.page.getByRole("button", { name: "Save", exact: true }).click());
     expect(again).toEqual({ name, text });
     await app.close();
   });
