@@ -160,7 +160,13 @@ const put = (name: string, written: Written): Promise<boolean> =>
         look.onsuccess = () => {
           const there = look.result as Written | undefined;
           isOurs = !there || stampOf(there) === found || stampOf(there).startsWith(`${visit} `);
-          if (isOurs) store.put(written, name);
+          try {
+            if (isOurs) store.put(written, name);
+          } catch (error) {
+            // A browser without room may refuse at once; nothing is written then.
+            fail(error);
+            store.transaction.abort();
+          }
         };
       }),
   );

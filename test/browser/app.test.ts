@@ -96,7 +96,7 @@ describe("editing", () => {
   it("two tabs keep a drive each", async () => {
     const app = await openApp();
     await enter(app.page, "Teeth of b1", "60");
-    await app.page.waitForTimeout(1000);
+    await app.page.waitForTimeout(3000);
     const second = await app.another();
     await headline(second, "3 turns of Crank give 1 of Upright shaft");
     await enter(second, "Teeth of b1", "80");

@@ -46,7 +46,7 @@ describe("a link in the address", () => {
     const name = page.getByRole("textbox", { name: "Title of the drive" });
     await name.fill("Kite winch");
     await name.press("Enter");
-    await page.waitForTimeout(800);
+    await page.waitForTimeout(3000);
     const second = await app.another(`?first=no#${code}`);
     await headline(second, MIXER);
     const notice = second.getByRole("status").filter({ hasText: "Right-angle mixer was opened from a link." });
