@@ -180,6 +180,8 @@ async function heapOf(page: Page): Promise<number> {
 
 /** Steps the first tooth count up and down by key. */
 async function edit(page: Page, times: number): Promise<void> {
+  const fold = page.getByRole("button", { name: /^All numbers of/ }).first();
+  if ((await fold.getAttribute("aria-expanded")) === "false") await fold.click();
   const field = page.getByRole("spinbutton", { name: /teeth/i }).first();
   await field.focus();
   for (let i = 0; i < times; i++) await field.press(i % 2 === 0 ? "ArrowUp" : "ArrowDown");
