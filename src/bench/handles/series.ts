@@ -1,10 +1,8 @@
-/**
- * Modules of series I of ISO 54:1996 (1 to 50 mm), the series to be preferred. From memory of the standard; below 1 mm, which that
- * edition leaves out, the same figures a tenth as large, as is common practice.
- */
-const DECADE = [1, 1.25, 1.5, 2, 2.5, 3, 4, 5, 6, 8] as const;
-const BEYOND = [10, 12, 16, 20, 25, 32, 40, 50] as const;
-export const MODULES: readonly number[] = [...DECADE.slice(3).map((m) => m / 10), ...DECADE, ...BEYOND];
+import { SERIES_I } from "../../engine/design/iso-54";
+
+/** The modules to be preferred; below 1 mm, which that standard leaves out, its figures from 2 to 8 a tenth as large, as is common practice. */
+const BELOW_ONE = SERIES_I.filter((m) => m >= 2 && m < 10).map((m) => m / 10);
+export const MODULES: readonly number[] = [...BELOW_ONE, ...SERIES_I];
 
 /** The nearest of the series, as a ratio. */
 export function nearestModule(value: number): number {

@@ -1,5 +1,5 @@
 /** From the file's unit to the chosen one and back. */
-import { divide, fromDecimal, fromNumber, isZero, multiply, type Rational } from "../motion/rational";
+import { divide, fromDecimal, isZero, multiply, type Rational } from "../motion/rational";
 import type { ShownUnit, Unit, UnitChoice } from "./choice";
 import { nearestDouble } from "./exact";
 import { type Conversion, SAME } from "./factors";
@@ -75,7 +75,3 @@ export function shortest(
   for (const count of [12, 15, 16, 17]) if (hits(tried(count))) return { text: tried(count), exact: true };
   return { text: last, exact: false };
 }
-
-/** The same number exactly, as a fraction of the shown unit where it is a short decimal there. */
-export const shownExact = (value: number, conversion: Conversion): Rational =>
-  conversion === SAME ? fromNumber(value) : fromDecimal(shortest(value, conversion).text);

@@ -2,7 +2,6 @@
  * Add a stage: from a shaft to a new one beside it, in a ring or at an angle. What would come stands on the bench as a turning ghost
  * while it is chosen; Enter or "Put it there" makes it one undo step, Escape leaves all as it was.
  */
-import { X } from "lucide-react";
 import { type FormEvent, useEffect, useId, useMemo, useRef, useState } from "react";
 import { addStage } from "../../engine/drive/commands/stage";
 import { turning } from "../../engine/explain/directions";
@@ -13,8 +12,10 @@ import { shaftName, turnsWords } from "../../engine/wording";
 import { useDocument } from "../../store/document";
 import { currentUnits, useUnits } from "../../store/units";
 import { announce, setView, useView } from "../../store/view";
+import { useFocusWithin, useLeaveOnEscape } from "../beside";
 import { tryEdit } from "../edit";
 import { ChoiceField } from "../fields/choice-field";
+import { PanelHead } from "../panel-head";
 import styles from "./add-stage.module.css";
 import { sideName } from "./along";
 import { AlongFields } from "./along-fields";
@@ -25,7 +26,7 @@ import { KindChoice } from "./kind-choice";
 import { PlaceChoice } from "./place-choice";
 import { type Plan, planStage } from "./plan";
 import { SizeFields } from "./size-fields";
-import { cancelAdding, useEscape, useFocus, useFollowSelection, useGhost } from "./while-adding";
+import { cancelAdding, useFollowSelection, useGhost } from "./while-adding";
 
 /** A list to choose from can be this long. */
 const MOST_CHOICES = 300;
@@ -51,8 +52,8 @@ function AddStageTo({ shaft, wanted }: { readonly shaft: number; readonly wanted
   const made = plan !== null && typeof plan !== "string" ? plan : null;
   const change = (patch: Partial<Choice>) => setChoice((before) => before && { ...before, ...patch });
 
-  useFocus(form);
-  useEscape();
+  useFocusWithin(form, "input[type=radio]");
+  useLeaveOnEscape(cancelAdding);
   useGhost(made?.chosen?.solved ?? null);
   useFollowSelection();
   // biome-ignore lint/correctness/useExhaustiveDependencies: on another shaft the places of the first mean nothing.
@@ -74,12 +75,7 @@ function AddStageTo({ shaft, wanted }: { readonly shaft: number; readonly wanted
 
   return (
     <form ref={form} className={styles.panel} aria-labelledby={heading} noValidate onSubmit={put}>
-      <header className={styles.head}>
-        <h2 id={heading}>Add a stage</h2>
-        <button type="button" className={styles.close} aria-label="Cancel adding a stage" onClick={cancelAdding}>
-          <X size={20} aria-hidden />
-        </button>
-      </header>
+      <PanelHead id={heading} title="Add a stage" closeName="Cancel adding a stage" onClose={cancelAdding} />
       <div className={styles.body}>
         <FromShaft solved={solved} shaft={shaft} />
         <KindChoice kind={choice?.kind ?? null} onChange={(kind) => setChoice(kept(choice, kind))} />

@@ -1,11 +1,8 @@
-/** What goes on while a stage is being added: the ghost on the bench, the focus, Escape, and another shaft picked meanwhile. */
-import { type RefObject, useEffect } from "react";
+/** What goes on while a stage is being added: the ghost on the bench, and another shaft picked meanwhile. */
+import { useEffect } from "react";
 import type { Solved } from "../../engine/solved";
-import { documentStore, isDragging } from "../../store/document";
+import { documentStore } from "../../store/document";
 import { setView, type ViewState, viewStore } from "../../store/view";
-
-/** ms after opening at which the focus moves in: a menu that led here gives its own back first. */
-const MENU_CLOSES = 30;
 
 export const cancelAdding = (): void => setView({ adding: null, ghost: null });
 
@@ -40,39 +37,4 @@ export function useFollowSelection(): void {
       }),
     [],
   );
-}
-
-/** Escape leaves all as it was, wherever the focus is; what has a use of its own for the key keeps it to itself. */
-export function useEscape(): void {
-  useEffect(() => {
-    const leave = (event: KeyboardEvent): void => {
-      if (event.key !== "Escape" || event.defaultPrevented || event.isComposing || isDragging()) return;
-      if (event.target instanceof Element && event.target.closest("dialog")) return;
-      event.preventDefault();
-      cancelAdding();
-    };
-    document.addEventListener("keydown", leave);
-    return () => document.removeEventListener("keydown", leave);
-  }, []);
-}
-
-/** The focus goes to the first choice, and afterwards back to where it came from. */
-export function useFocus(form: RefObject<HTMLFormElement | null>): void {
-  useEffect(() => {
-    let from = document.activeElement;
-    const timer = setTimeout(() => {
-      if (form.current?.contains(document.activeElement)) return;
-      from = document.activeElement;
-      form.current?.querySelector<HTMLInputElement>("input[type=radio]")?.focus();
-    }, MENU_CLOSES);
-    return () => {
-      clearTimeout(timer);
-      // Once the page has settled: the button that led here may be disabled until then.
-      setTimeout(() => {
-        if (document.activeElement !== null && document.activeElement !== document.body) return;
-        if (from instanceof HTMLElement && from !== document.body && from.isConnected) from.focus();
-        if (document.activeElement === document.body) document.getElementById("bench")?.focus();
-      });
-    };
-  }, [form]);
 }

@@ -2,17 +2,18 @@
  * Changes asked for: a wish for a shaft, a pair between two shafts, a loop made to fit, planets round a carrier. What is looked at
  * stands on the bench as a ghost; what is chosen is one undo step; Escape leaves all as it was.
  */
-import { X } from "lucide-react";
 import { useEffect, useId, useRef } from "react";
 import type { Solved } from "../../engine/solved";
 import { nameText } from "../../engine/wording";
 import { useDocument } from "../../store/document";
 import { type Asking, useView } from "../../store/view";
+import { useFocusWithin, useLeaveOnEscape } from "../beside";
+import { PanelHead } from "../panel-head";
 import styles from "./answers.module.css";
 import { FitPanel } from "./fit-panel";
 import { JoinPanel } from "./join-panel";
 import { RepeatPanel } from "./repeat-panel";
-import { leaveAsking, useFocusWithin, useFollowPicked, useLeaveOnEscape } from "./while-asking";
+import { leaveAsking, useFollowPicked } from "./while-asking";
 import { nameOf } from "./wish-choice";
 import { WishPanel } from "./wish-panel";
 
@@ -46,17 +47,12 @@ function AnswersTo({ asking }: { readonly asking: Asking }) {
   const title = useDocument(({ solved }) => titleOf(solved, asking));
   const panel = useRef<HTMLElement>(null);
   const heading = useId();
-  useFocusWithin(panel);
-  useLeaveOnEscape();
+  useFocusWithin(panel, "[data-body] :is(input, select, button), button");
+  useLeaveOnEscape(leaveAsking);
   useFollowPicked();
   return (
     <section ref={panel} className={styles.panel} aria-labelledby={heading}>
-      <header className={styles.head}>
-        <h2 id={heading}>{title}</h2>
-        <button type="button" className={styles.close} aria-label={`Close: ${title}`} onClick={leaveAsking}>
-          <X size={20} aria-hidden />
-        </button>
-      </header>
+      <PanelHead id={heading} title={title} closeName={`Close: ${title}`} onClose={leaveAsking} />
       <div className={styles.body} data-body>
         {asking.kind === "wish" ? <WishPanel key={asking.shaft} shaft={asking.shaft} /> : null}
         {asking.kind === "join" ? <JoinPanel key={asking.shaft} shaft={asking.shaft} to={asking.to} /> : null}

@@ -1,7 +1,7 @@
-/** What goes on while changes are looked for: the ghost on the bench, Escape, another shaft picked meanwhile, and the search itself. */
-import { type RefObject, useEffect, useState } from "react";
+/** What goes on while changes are looked for: the ghost on the bench, another shaft picked meanwhile, and the search itself. */
+import { useEffect, useState } from "react";
 import type { Change } from "../../engine/wishes/change";
-import { documentStore, isDragging } from "../../store/document";
+import { documentStore } from "../../store/document";
 import { type Asking, announce, setView, viewStore } from "../../store/view";
 import { tryEdit } from "../edit";
 
@@ -55,20 +55,6 @@ export function useAnswer<T>(find: (() => T) | null): T | null {
   return find && found.of === find ? found.answer : null;
 }
 
-/** Escape leaves all as it was, wherever the focus is; what has a use of its own for the key keeps it to itself. */
-export function useLeaveOnEscape(): void {
-  useEffect(() => {
-    const leave = (event: KeyboardEvent): void => {
-      if (event.key !== "Escape" || event.defaultPrevented || event.isComposing || isDragging()) return;
-      if (event.target instanceof Element && event.target.closest("dialog")) return;
-      event.preventDefault();
-      leaveAsking();
-    };
-    document.addEventListener("keydown", leave);
-    return () => document.removeEventListener("keydown", leave);
-  }, []);
-}
-
 /** Another shaft picked on the bench or in the list is the one to ask about; while joining, the one to join with. */
 export function useFollowPicked(): void {
   useEffect(
@@ -93,27 +79,4 @@ function pickedWhile(asking: Asking, shaft: string): Asking | null {
   if (asking.kind === "wish" && shaft !== asking.shaft) return { kind: "wish", shaft };
   if (asking.kind === "join" && shaft !== asking.shaft && shaft !== asking.to) return { ...asking, to: shaft };
   return null;
-}
-
-/** ms after opening at which the focus moves in: a menu that led here gives its own back first. */
-const MENU_CLOSES = 30;
-
-/** The focus goes to the first field, and afterwards back to where it came from, or to the bench. */
-export function useFocusWithin(panel: RefObject<HTMLElement | null>): void {
-  useEffect(() => {
-    let from = document.activeElement;
-    const timer = setTimeout(() => {
-      if (panel.current?.contains(document.activeElement)) return;
-      from = document.activeElement;
-      panel.current?.querySelector<HTMLElement>("[data-body] :is(input, select, button), button")?.focus();
-    }, MENU_CLOSES);
-    return () => {
-      clearTimeout(timer);
-      setTimeout(() => {
-        if (document.activeElement !== null && document.activeElement !== document.body) return;
-        if (from instanceof HTMLElement && from !== document.body && from.isConnected) from.focus();
-        if (document.activeElement === document.body) document.getElementById("bench")?.focus();
-      });
-    };
-  }, [panel]);
 }

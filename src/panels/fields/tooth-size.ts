@@ -1,6 +1,7 @@
 /** The size of teeth, as module or as diametral pitch: what its field is called, and the sizes that cutters are made for. */
+import { ISO_54_MODULES } from "../../engine/design/iso-54";
 import type { UnitChoice } from "../../engine/units/choice";
-import { DIAMETRAL_PITCHES, ISO_54_MODULES } from "../../engine/units/module-series";
+import { DIAMETRAL_PITCHES } from "../../engine/units/module-series";
 import type { NumberFieldProps } from "./number-props";
 
 /** Words and usual sizes for the field of `what`: "b1", "both gears". */

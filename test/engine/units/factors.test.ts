@@ -2,11 +2,12 @@
 import fc from "fast-check";
 import { unit as mathUnit } from "mathjs";
 import { describe, expect, test } from "vitest";
+import { ISO_54_MODULES } from "../../../src/engine/design/iso-54";
 import { fromDecimal, toNumber } from "../../../src/engine/motion/rational";
 import { FILE_UNITS, type ShownUnit, type Unit, type UnitChoice } from "../../../src/engine/units/choice";
 import { conversionOf, inUnits, shortest, toFile, toShown } from "../../../src/engine/units/convert";
 import { decimalText, nearestDouble } from "../../../src/engine/units/exact";
-import { DIAMETRAL_PITCHES, ISO_54_MODULES } from "../../../src/engine/units/module-series";
+import { DIAMETRAL_PITCHES } from "../../../src/engine/units/module-series";
 import { QUANTITIES } from "../../../src/engine/units/quantities";
 import { readQuantity } from "../../../src/engine/units/read";
 import references from "../references.json";
