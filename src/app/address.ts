@@ -19,10 +19,13 @@ const takeOut = (): void => {
   }
 };
 
+/** Whether a drive stands in the address, or what is meant to be one. */
+export const hasLink = (): boolean => window.location.hash.length > 1 && !OWN_PLACES.includes(window.location.hash);
+
 /** Opens the drive of the address, if one stands there. `isFirst` tells whether nobody has made or opened a drive yet. */
 export const openAddress = async (isFirst: () => boolean): Promise<void> => {
+  if (!hasLink()) return;
   const { hash } = window.location;
-  if (hash.length < 2 || OWN_PLACES.includes(hash)) return;
   count += 1;
   const mine = count;
   try {

@@ -2,7 +2,7 @@ import "./theme.css";
 import { createRoot } from "react-dom/client";
 import { autosave, cameUp, recover } from "../exchange/autosave";
 import { documentStore, openDrive } from "../store/document";
-import { openAddress } from "./address";
+import { hasLink, openAddress } from "./address";
 import { App } from "./app";
 import { run } from "./commands/command";
 import { newCommand } from "./commands/file-commands";
@@ -18,7 +18,10 @@ import { followVersions } from "./versions/follow-versions";
 /** ms that the page waits for the drive from before; a storage that answers later brings it in all the same. */
 const PATIENCE = 400;
 
-/** ms that the page waits for what opens the link of its address: nobody who follows a link wants to see another drive first. */
+/** ms that a link waits for the drive from before: longer than for a tab that is asleep and may hold it (tab-locks.ts). */
+const BEFORE_LINK = 5000;
+
+/** ms that the page waits for the link of its address to be opened: nobody who follows a link wants to see another drive first. */
 const LINK_PATIENCE = 2000;
 
 /** ms after which a drive that was brought back is taken to be no danger to the page. */
@@ -35,10 +38,11 @@ const start = async (): Promise<void> => {
   // Where this fails the sheet asks again, and says so.
   if (window.matchMedia(PHONE).matches) loadPhoneTabs().catch(() => undefined);
   const recovered = recover(() => run(newCommand));
-  await Promise.race([recovered, waited(PATIENCE)]);
+  // A link wins over the drive from before, which it leaves one undo step away: that must be there first.
+  const before = Promise.race([recovered, waited(hasLink() ? BEFORE_LINK : PATIENCE)]);
+  if (!hasLink()) await before;
   autosave();
-  // A link wins over the drive from before, which it leaves one undo step away.
-  await Promise.race([openAddress(isFirst), waited(LINK_PATIENCE)]);
+  await Promise.race([before.then(() => openAddress(isFirst)), waited(LINK_PATIENCE)]);
   window.addEventListener("hashchange", () => void openAddress(isFirst));
   listenForKeys(COMMANDS);
   const root = document.getElementById("root");
