@@ -23,14 +23,15 @@ export function useFocusBack(): void {
   }, []);
 }
 
-/** The focus goes to the first field that `first` selects, and afterwards back to where it came from. */
+/** The focus goes to the first field that `first` selects, where there is none to the first button, and afterwards back to where it came from. */
 export function useFocusWithin(panel: RefObject<HTMLElement | null>, first: string): void {
   useEffect(() => {
     let from = document.activeElement;
     const timer = setTimeout(() => {
       if (panel.current?.contains(document.activeElement)) return;
       from = document.activeElement;
-      panel.current?.querySelector<HTMLElement>(first)?.focus();
+      const field = panel.current?.querySelector<HTMLElement>(first);
+      (field ?? panel.current?.querySelector("button"))?.focus();
     }, MENU_CLOSES);
     return () => {
       clearTimeout(timer);

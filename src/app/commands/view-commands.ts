@@ -1,5 +1,5 @@
 /** Play and pause, fit, theme, units, the list of keys, and leaving what is under way. */
-import { Box, CircleHelp, Maximize, Moon, Play, Ruler, X } from "lucide-react";
+import { Box, CircleHelp, Maximize, Moon, Play, SlidersHorizontal, X } from "lucide-react";
 import { clockStore, setPlaying } from "../../store/clock";
 import { closeStore, lookAway } from "../../store/close-look";
 import { announce, look, select, setView, viewStore } from "../../store/view";
@@ -59,7 +59,7 @@ export const unitsCommand: Command = {
   words: "Units…",
   hint: "Units, figures and decimal sign of every number on screen",
   keys: ["U"],
-  icon: Ruler,
+  icon: SlidersHorizontal,
   guard: always,
   perform: () => showDialog("units"),
 };

@@ -47,7 +47,7 @@ function AnswersTo({ asking }: { readonly asking: Asking }) {
   const title = useDocument(({ solved }) => titleOf(solved, asking));
   const panel = useRef<HTMLElement>(null);
   const heading = useId();
-  useFocusWithin(panel, "[data-body] :is(input, select, button), button");
+  useFocusWithin(panel, "[data-body] :is(input, select, button)");
   useLeaveOnEscape(leaveAsking);
   useFollowPicked();
   return (
