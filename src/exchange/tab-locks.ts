@@ -86,16 +86,22 @@ const holdByLock = (name: string, voice: Voice): Promise<(() => void) | null> =>
     const { locks } = navigator;
     if (!locks) throw new Error("This browser has no locks.");
     const waiting = new AbortController();
-    const timer = setTimeout(() => waiting.abort(), GOING);
-    void voice.answered.then(() => waiting.abort());
-    const granted = (): Promise<void> => {
+    // A browser may leave a request that was aborted early pending for good, so its own answer is not waited for.
+    const giveUp = (): void => {
+      clearTimeout(timer);
+      settle(null);
+      waiting.abort();
+    };
+    const timer = setTimeout(giveUp, GOING);
+    void voice.answered.then(giveUp);
+    const granted = (): Promise<void> | undefined => {
+      if (waiting.signal.aborted) return undefined;
       clearTimeout(timer);
       return new Promise((free) => settle(free));
     };
     locks.request(name, { signal: waiting.signal }, granted).catch((error: unknown) => {
       clearTimeout(timer);
-      if (waiting.signal.aborted) settle(null);
-      else fail(error);
+      if (!waiting.signal.aborted) fail(error);
     });
   });
 
