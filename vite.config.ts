@@ -104,6 +104,8 @@ export default defineConfig({
     chunkSizeWarningLimit: 1000,
   },
   test: {
+    // The main process only waits: of two cores, vitest would else leave one idle.
+    maxWorkers: "100%",
     projects: [
       {
         extends: true,
@@ -131,8 +133,7 @@ export default defineConfig({
           environment: "node",
           include: ["test/browser/**/*.test.ts"],
           globalSetup: ["test/support/built.ts"],
-          // One browser at a time, after everything else: frame times and waits are then steady.
-          fileParallelism: false,
+          // After everything else: waits are then steady.
           sequence: { groupOrder: 1 },
           testTimeout: 120_000,
           hookTimeout: 120_000,

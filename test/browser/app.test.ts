@@ -93,21 +93,6 @@ describe("editing", () => {
     await app.close();
   });
 
-  it("two tabs keep a drive each", async () => {
-    const app = await openApp();
-    await enter(app.page, "Teeth of b1", "60");
-    await app.page.waitForTimeout(3000);
-    const second = await app.another();
-    await headline(second, "3 turns of Crank give 1 of Upright shaft");
-    await enter(second, "Teeth of b1", "80");
-    await second.waitForTimeout(1000);
-    await app.page.reload();
-    await headline(app.page, "3 turns of Crank give 1 of Upright shaft");
-    await second.reload();
-    await headline(second, "4 turns of Crank give 1 of Upright shaft");
-    await app.close();
-  });
-
   it("goes on where the browser keeps nothing, and says so once", async () => {
     const app = await openApp({
       before: async (page) => {

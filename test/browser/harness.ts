@@ -22,7 +22,7 @@ export interface AppOptions {
   readonly theme?: "light" | "dark";
   /** A touch screen, as on a phone. */
   readonly touch?: boolean;
-  /** False: a machine without any WebGL. */
+  /** False: a machine without any WebGL, as where the path asks for the flat drawing: a page in software is then quicker. */
   readonly webgl?: boolean;
   readonly reducedMotion?: boolean;
   /** What follows the address: "#sample=mill" or "?x". */
@@ -99,7 +99,8 @@ const watch = (page: Page, isOwn: (address: string) => boolean, options: AppOpti
 
 /** Opens the built page; see `AppOptions` for what can differ from a 1280 by 800 screen with WebGL. */
 export const openApp = async (options: AppOptions = {}): Promise<App> => {
-  const { width = 1280, height = 800, touch = false, webgl = true, path = "", under = "/" } = options;
+  const { width = 1280, height = 800, touch = false, path = "", under = "/" } = options;
+  const { webgl = !path.includes("drawing=flat") } = options;
   const browser = await browserFor(webgl);
   const served = options.file ? null : await serveFolder(options.folder ?? DIST, 0, under);
   const url = served ? new URL(under, served.url).href : pathToFileURL(options.file ?? "").href;

@@ -59,7 +59,7 @@ describe("without the net, after a first visit", () => {
   });
 
   it("what is kept is what the host has, byte for byte, and no more", async () => {
-    const app = await openApp({ offline: true, path: "?first=no" });
+    const app = await openApp({ offline: true, path: "?first=no&drawing=flat" });
     const { page } = app;
     await isKept(page);
     const kept = await page.evaluate(async () => {
@@ -94,7 +94,7 @@ describe("without the net, after a first visit", () => {
   });
 
   it("can be installed: a manifest that the browser finds no fault with", async () => {
-    const app = await openApp({ offline: true, path: "?first=no" });
+    const app = await openApp({ offline: true, path: "?first=no&drawing=flat" });
     await isKept(app.page);
     const session = await app.context.newCDPSession(app.page);
     const { errors, data, url } = await session.send("Page.getAppManifest");
@@ -273,7 +273,7 @@ describe("a newer version on the host", () => {
 
   it("another program's page at an address on this machine is not hidden", async () => {
     put(DIST);
-    const app = await openApp({ offline: true, folder, path: "?first=no" });
+    const app = await openApp({ offline: true, folder, path: "?first=no&drawing=flat" });
     await isKept(app.page);
     writeFileSync(
       join(folder, "index.html"),
