@@ -9,13 +9,14 @@ import {
   PanelRightOpen,
 } from "lucide-react";
 import { useRef, useState } from "react";
+import { screenSpotOf } from "../store/growing";
 import { setView, useView, type ViewState, viewStore } from "../store/view";
 import { useFindingsName } from "./findings-name";
 import { FirstVisit } from "./first-minute/first-visit-slot";
 import { Guarded } from "./guarded";
 import css from "./layout.module.css";
 import { OnDemand } from "./on-demand";
-import { AddStage, Answers, ASIDES, Bench, PartsList, Readouts, Transport, Views } from "./regions";
+import { AddStage, Answers, ASIDES, Bench, Grow, PartsList, Readouts, Transport, Views } from "./regions";
 
 const foldPanel = (panel: keyof ViewState["panels"], open: boolean): void =>
   setView({ panels: { ...viewStore.getState().panels, [panel]: open } });
@@ -65,7 +66,7 @@ export const PartsRegion = () => {
   );
 };
 
-export const BenchRegion = () => (
+export const BenchRegion = ({ phone }: { readonly phone: boolean }) => (
   <main className={css.bench} id="bench" tabIndex={-1} aria-label="Bench">
     <div className={css.views}>
       <Guarded region="The choice of views">
@@ -76,6 +77,7 @@ export const BenchRegion = () => (
       <Guarded region="The bench">
         <Bench />
       </Guarded>
+      {phone ? null : <GrowHere />}
     </div>
     <div className={css.transport}>
       <Guarded region="The transport bar">
@@ -87,6 +89,32 @@ export const BenchRegion = () => (
     </Guarded>
   </main>
 );
+
+/** px between a `+` and its choices, from the top that the views take, and from the edges. */
+const BESIDE = 30;
+const BELOW_VIEWS = 56;
+/** px: about what most choices take; layout.module.css has their width. */
+const USUAL_HEIGHT = 420;
+const WIDTH = 344;
+
+/** The choices at a `+` on the bench, right beside it, on the side where the ghost will not be. */
+const GrowHere = () => {
+  const adding = useView((state) => state.adding);
+  if (!adding?.grow) return null;
+  const spot = screenSpotOf({ shaft: adding.shaft, gear: adding.gear, side: adding.grow.side });
+  const { x, y, width, height } = spot ?? { x: 0, y: 0, width: 1, height: 1 };
+  // A stage grows on towards the free end: the other side is left for its choices where that has room.
+  const isLeft = adding.grow.side === -1 ? x + BESIDE + WIDTH > width : x > WIDTH + BESIDE;
+  const across = isLeft ? { right: width - x + BESIDE } : { left: Math.min(x + BESIDE, Math.max(0, width - WIDTH)) };
+  const top = Math.max(BELOW_VIEWS, Math.min(y - USUAL_HEIGHT / 3, height - USUAL_HEIGHT));
+  return (
+    <div className={css.grow} style={{ ...across, top, maxHeight: `calc(100% - ${top + 4}px)` }}>
+      <Guarded region="What grows here">
+        <Grow />
+      </Guarded>
+    </div>
+  );
+};
 
 const loadSidePanel = async () => (await import("./side-panel")).SidePanel;
 
@@ -100,7 +128,7 @@ const SidePanel = () => <OnDemand load={loadSidePanel} words={SIDE_WORDS} />;
 
 export const SideRegion = () => {
   const open = useView((state) => state.panels.side);
-  const adding = useView((state) => state.adding !== null);
+  const adding = useView((state) => state.adding !== null && !state.adding.grow);
   const asking = useView((state) => state.asking !== null);
   const aside = useView((state) => state.aside);
   const findings = useFindingsName();

@@ -11,7 +11,9 @@ import { PhoneSheet } from "./phone-sheet";
 export const Layout = () => {
   const phone = useMedia(PHONE);
   const panels = useView((state) => state.panels);
-  const isBeside = useView(({ adding, asking, aside }) => adding !== null || asking !== null || aside !== null);
+  const isBeside = useView(
+    ({ adding, asking, aside }) => (adding !== null && !adding.grow) || asking !== null || aside !== null,
+  );
   return (
     <div
       className={css.page}
@@ -29,7 +31,7 @@ export const Layout = () => {
       <Notices />
       {/* The bench keeps its place among its sisters, so that turning a phone does not build it anew. */}
       {phone ? null : <PartsRegion />}
-      <BenchRegion />
+      <BenchRegion phone={phone} />
       {phone ? null : <SideRegion />}
       {phone ? <PhoneSheet /> : <ReadoutsRegion />}
     </div>

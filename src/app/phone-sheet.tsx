@@ -4,7 +4,7 @@ import { setView, useView } from "../store/view";
 import { Guarded } from "./guarded";
 import css from "./layout.module.css";
 import { OnDemand } from "./on-demand";
-import { AddStage, Answers, ASIDES } from "./regions";
+import { AddStage, Answers, ASIDES, Grow } from "./regions";
 
 /** A desk does without the tabs at first; main.tsx asks for them early on a phone. */
 export const loadPhoneTabs = async () => (await import("./phone-tabs")).PhoneTabs;
@@ -18,6 +18,7 @@ const TABS_WORDS = {
 /** The one sheet of a phone: readouts, parts, workings and findings as tabs, or the stage that is being added. */
 export const PhoneSheet = () => {
   const adding = useView((state) => state.adding !== null);
+  const growing = useView((state) => state.adding?.grow !== undefined);
   const asking = useView((state) => state.asking !== null);
   const aside = useView((state) => state.aside);
   const beside = aside && !adding && !asking ? ASIDES[aside] : null;
@@ -33,9 +34,7 @@ export const PhoneSheet = () => {
     >
       {adding ? (
         <div className={css.scroll}>
-          <Guarded region="Adding a stage">
-            <AddStage />
-          </Guarded>
+          <Guarded region="Adding a stage">{growing ? <Grow /> : <AddStage />}</Guarded>
         </div>
       ) : asking ? (
         <div className={css.scroll}>

@@ -12,6 +12,7 @@ const loadBench = async () => (await import("../bench/bench")).Bench;
 const loadWorkings = async () => (await import("../panels/workings")).Workings;
 const loadFindings = async () => (await import("../panels/findings")).Findings;
 const loadAnswers = async () => (await import("../panels/answers/answers")).Answers;
+const loadGrow = async () => (await import("../panels/grow/grow-panel")).Grow;
 const loadAddStage = async () => (await import("../panels/add-stage/add-stage")).AddStage;
 
 const loadMeasure = async () => (await import("../panels/measure/measure-panel")).MeasurePanel;
@@ -58,6 +59,8 @@ const STRUCTURE_WORDS = {
 export const Bench = () => <OnDemand load={loadBench} words={BENCH_WORDS} />;
 export const Workings = () => <OnDemand load={loadWorkings} words={WORKINGS_WORDS} />;
 export const Findings = () => <OnDemand load={loadFindings} words={FINDINGS_WORDS} />;
+/** What grows at a `+` on the bench. */
+export const Grow = () => <OnDemand load={loadGrow} words={ADD_STAGE_WORDS} />;
 export const AddStage = () => <OnDemand load={loadAddStage} words={ADD_STAGE_WORDS} />;
 export const Answers = () => <OnDemand load={loadAnswers} words={ANSWERS_WORDS} />;
 

@@ -11,6 +11,7 @@ import { describeDrive } from "./describe";
 import { FlatDrawing } from "./flat-drawing";
 import { FrameWatch, MOST_BODIES, pinnedDrawing, REASONS, simpler } from "./frame-rate";
 import { followGestures } from "./gestures";
+import { GrowButtons } from "./grow-buttons";
 import { Labels } from "./labels";
 import { Stage } from "./stage";
 import { onTick, useTicking } from "./ticking";
@@ -80,6 +81,7 @@ export const Bench = () => {
             <Marks />
           </Suspense>
         )}
+        <GrowButtons />
       </div>
       <Words />
       <Notes />

@@ -26,6 +26,8 @@ interface DriveProps {
   readonly ghosts?: readonly string[] | null;
   /** Ids of gears on other shafts to draw as ghosts too. */
   readonly ghostGears?: readonly string[];
+  /** Ghosts show their pitch surfaces too. */
+  readonly hasCones?: boolean;
 }
 
 /** By the id of the shaft: its number changes as shafts before it come and go. */
@@ -45,7 +47,14 @@ function write(groups: Groups, matrices: Float64Array, numbers: ReadonlyMap<stri
   }
 }
 
-export const DriveScene = ({ layout, turning, colours, ghosts = null, ghostGears = [] }: DriveProps) => {
+export const DriveScene = ({
+  layout,
+  turning,
+  colours,
+  ghosts = null,
+  ghostGears = [],
+  hasCones = false,
+}: DriveProps) => {
   const { solved } = layout;
   const showSurfaces = useView((state) => state.showSurfaces);
   const turned = useRef<Groups>(new Map());
@@ -101,7 +110,7 @@ export const DriveScene = ({ layout, turning, colours, ghosts = null, ghostGears
                   gear && (
                     <GearBody
                       key={gear.id}
-                      {...{ gear, outline, colours, isGhost }}
+                      {...{ gear, outline, colours, isGhost, hasCones }}
                       shaft={shaft.id}
                       of={shaftName(solved.drive, i)}
                       spec={toothSpec(solved.drive, solved.index, solved.placement, outline.gear)}

@@ -30,6 +30,8 @@ interface GearProps {
   readonly stroke: number;
   readonly colours: BenchColours;
   readonly isGhost?: boolean;
+  /** A ghost that shows its pitch surface too. */
+  readonly hasCones?: boolean;
 }
 
 export const GearBody = memo(function GearBody({
@@ -42,6 +44,7 @@ export const GearBody = memo(function GearBody({
   stroke,
   colours,
   isGhost = false,
+  hasCones = false,
 }: GearProps) {
   const outline = useMemo(() => atOrigin(placed), [placed]);
   const drawing = useView((state) => state.drawing);
@@ -74,7 +77,9 @@ export const GearBody = memo(function GearBody({
           isGhost={isGhost || isCut || isInTheWay}
         />
       )}
-      {showSurfaces && !isGhost && <PitchSurface {...{ outline, colours, marks, hue }} isAlone={!showTeeth} />}
+      {showSurfaces && (!isGhost || hasCones) && (
+        <PitchSurface {...{ outline, colours, marks, hue }} isAlone={!showTeeth} />
+      )}
       {trouble !== undefined && !isGhost && <TroubleRing {...{ stroke, outline, colours }} id={gear.id} />}
       {light && growth === null && <LightRing {...{ stroke, outline, colours }} isSelected={light === "selected"} />}
     </SceneGroup>

@@ -4,10 +4,12 @@
  */
 import { clockStore, crank, setPlaying } from "../store/clock";
 import { isDragging } from "../store/document";
+import { openSpot, pressGrowth, setGrowth } from "../store/growing";
 import { hover, select, viewStore } from "../store/view";
 import { sayOnBench } from "./bench-note";
 import { currentOrbit, currentRoom, fitAll, goTo, screenSize, setOrbit } from "./camera";
 import { follow, type Grab, grab } from "./cranking";
+import { aimGrowth, leaveGrowth } from "./grow-aim";
 import { panBy, sightThrough, turnBy, zoomBy } from "./orbit";
 import { type Hit, pick } from "./picking";
 import { whyStuck } from "./refusal";
@@ -173,7 +175,8 @@ export function followGestures(element: HTMLElement): () => void {
     if (!pointers.delete(event.pointerId)) return;
     const point = at(event);
     const isClick = Math.hypot(point.x - start.x, point.y - start.y) <= CLICK;
-    if (event.type === "pointerup" && isClick && mode === "part" && hit) select(partOf(hit));
+    if (event.type === "pointerup" && isClick && openSpot() && (mode === "part" || mode === "orbit")) grow(event);
+    else if (event.type === "pointerup" && isClick && mode === "part" && hit) select(partOf(hit));
     else if (event.type === "pointerup" && isClick && mode === "orbit") select(null);
     letGo();
     // The finger that stays on goes on from where it is.
@@ -184,9 +187,18 @@ export function followGestures(element: HTMLElement): () => void {
     }
   };
 
+  /** A press on the bench puts down what is being grown; a finger, which was nowhere before, swings it first. */
+  const grow = (event: PointerEvent): void => {
+    const point = at(event);
+    const azimuth = aimGrowth(sightThrough(currentOrbit(), point.x, point.y, screenSize().height));
+    if (event.pointerType !== "touch") pressGrowth();
+    else if (azimuth !== null) setGrowth({ azimuth });
+  };
+
   const pointAt = (event: PointerEvent): void => {
     if (hovering || isDragging()) return;
     const point = at(event);
+    if (openSpot()) aimGrowth(sightThrough(currentOrbit(), point.x, point.y, screenSize().height));
     hovering = requestAnimationFrame(() => {
       hovering = 0;
       const found = find(point);
@@ -199,6 +211,7 @@ export function followGestures(element: HTMLElement): () => void {
   const leave = (): void => {
     if (hovering) cancelAnimationFrame(hovering);
     hovering = 0;
+    leaveGrowth();
     if (viewStore.getState().hover) hover(null);
   };
 

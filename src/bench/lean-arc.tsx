@@ -3,7 +3,7 @@ import { useMemo, useRef } from "react";
 import type { Group } from "three";
 import { MATRIX } from "../engine/motion/pose-at";
 import { useClose } from "../store/close-look";
-import { useView } from "../store/view";
+import { type Part, useView } from "../store/view";
 import type { BenchLayout } from "./bench-layout";
 import { toGeometry } from "./gear-geometry";
 import { arcPoint, leanArcFor } from "./lean";
@@ -16,9 +16,16 @@ import type { BenchColours } from "./theme-colours";
 
 const PIECES = 40;
 
-export const LeanArc = ({ layout, colours }: { readonly layout: BenchLayout; readonly colours: BenchColours }) => {
+interface ArcProps {
+  readonly layout: BenchLayout;
+  readonly colours: BenchColours;
+  /** Left out: what is selected. */
+  readonly part?: Part;
+}
+
+export const LeanArc = ({ layout, colours, part }: ArcProps) => {
   const isClose = useClose(({ mesh }) => mesh !== null);
-  const selected = useView((state) => state.selection);
+  const selected = useView((state) => part ?? state.selection);
   const selection = isClose ? null : selected;
   const lean = useMemo(() => leanArcFor(layout.solved, selection), [layout, selection]);
   const group = useRef<Group>(null);

@@ -93,11 +93,17 @@ const Eye = () => {
 const Ghost = () => {
   const ghost = useView((state) => state.ghost);
   const colours = useColours();
-  const made = useMemo(
-    () => ghost && { layout: benchLayout(ghost.solved), turning: ghostTurningOf(ghost.solved), ...ghost },
-    [ghost],
-  );
+  const made = useMemo(() => {
+    if (!ghost) return null;
+    const part = ghost.leaning === undefined ? undefined : ({ kind: "mesh", id: ghost.leaning } as const);
+    return { layout: benchLayout(ghost.solved), turning: ghostTurningOf(ghost.solved), part, ...ghost };
+  }, [ghost]);
   if (!made) return null;
-  const { layout, turning, shafts, gears } = made;
-  return <DriveScene {...{ layout, turning, colours }} ghosts={shafts} ghostGears={gears} />;
+  const { layout, turning, shafts, gears, part } = made;
+  return (
+    <>
+      <DriveScene {...{ layout, turning, colours }} ghosts={shafts} ghostGears={gears} hasCones={part !== undefined} />
+      {part && <LeanArc {...{ layout, colours, part }} />}
+    </>
+  );
 };

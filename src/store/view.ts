@@ -51,7 +51,12 @@ export interface ViewState {
   /** What a screen reader is told next (polite live region). */
   readonly announcement: string;
   /** The shaft (and gear) that a stage is being added to; null when none is. */
-  readonly adding: { readonly shaft: string; readonly gear?: string } | null;
+  readonly adding: {
+    readonly shaft: string;
+    readonly gear?: string;
+    /** Choices stand on the bench itself, at the gear or at this end of the shaft. */
+    readonly grow?: { readonly side?: 1 | -1 };
+  } | null;
   /** What changes are being looked for; null when none are. Never together with `adding`. */
   readonly asking: Asking | null;
   /** What stands in the place of workings and findings; null for these. A stage that is being added, or changes being looked for, go first. */
@@ -61,6 +66,8 @@ export interface ViewState {
     readonly solved: Solved;
     readonly shafts: readonly string[];
     readonly gears?: readonly string[];
+    /** A new mesh at an angle: its arc and cones are drawn with it. */
+    readonly leaning?: string;
   } | null;
 }
 

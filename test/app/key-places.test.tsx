@@ -7,6 +7,7 @@ import {
   ANY_SIGN,
   BENCH_KEYS,
   DIAL_KEYS,
+  GROW_KEYS,
   HANDLE_KEYS,
   type KeyPlace,
   NUMBER_KEYS,
@@ -17,11 +18,16 @@ import { KeysDialog } from "../../src/app/dialogs/keys-dialog";
 import { openingDrive } from "../../src/app/opening-drive";
 import { keyAction } from "../../src/bench/gestures";
 import { Handles } from "../../src/bench/handles/handles";
+import { readDrive } from "../../src/engine/drive/parse";
+import type { Drive } from "../../src/engine/drive/types";
 import { DirectionDial } from "../../src/panels/fields/direction-dial";
 import { NumberField } from "../../src/panels/fields/number-field";
+import { Grow } from "../../src/panels/grow/grow-panel";
 import { StructureTree } from "../../src/panels/structure/structure-tree";
 import { openDrive } from "../../src/store/document";
+import { growFrom } from "../../src/store/growing";
 import { setView } from "../../src/store/view";
+import mixer from "../support/mixer.drive.json";
 
 const NAMED = [
   "ArrowUp",
@@ -75,6 +81,23 @@ describe("the list of keys is what the keys do", () => {
     render(<Handles />);
     // Out of sight here: this page has no picture.
     expect(taken(screen.getByRole("slider", { name, hidden: true }))).toEqual(told(HANDLE_KEYS));
+  });
+
+  it("on what can grow", () => {
+    // An idler stands at a gear with a mate, a gear alone at an end: no part is selected, so that G finds no other place.
+    act(() => openDrive(readDrive(mixer).drive as Drive));
+    const at = [{ shaft: "A", gear: "a1" }, { shaft: "A", side: 1 } as const].flatMap((spot) => {
+      act(() => growFrom(spot));
+      const { unmount } = render(<Grow />);
+      const keys = taken(screen.getByRole("slider", { name: /^Place round/ }));
+      // Some choices have no place round the shaft: the slider went with them.
+      act(() => growFrom(spot));
+      keys.push(...taken(screen.getAllByRole("radio")[0] as HTMLElement));
+      unmount();
+      return keys;
+    });
+    const named = new Set(at.map((key) => (key.length === 1 ? key.toUpperCase() : key)));
+    expect([...named].sort()).toEqual(told(GROW_KEYS));
   });
 
   it("on a dial", () => {

@@ -31,7 +31,7 @@ describe("a link in the address", () => {
     const app = await openApp({ path: `?first=no&drawing=flat#${code}` });
     const { page } = app;
     await headline(page, MIXER);
-    expect(page.url()).toBe(`${app.url}?first=no`);
+    expect(page.url()).toBe(`${app.url}?first=no&drawing=flat`);
     await expect.poll(() => page.evaluate(() => indexedDB.databases().then((all) => all.length))).toBeGreaterThan(0);
     await page.waitForTimeout(800);
     await page.reload();

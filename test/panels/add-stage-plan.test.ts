@@ -9,12 +9,13 @@ import { MESH_KINDS } from "../../src/engine/mesh-kinds/list";
 import { solve } from "../../src/engine/solve";
 import type { Solved } from "../../src/engine/solved";
 import { FILE_UNITS } from "../../src/engine/units/choice";
-import { freePlace, sidesOf } from "../../src/panels/add-stage/along";
-import { type Choice, candidateOf, tryStage } from "../../src/panels/add-stage/candidate";
 import { crankCaution } from "../../src/panels/add-stage/crank-caution";
-import { type Plan, planStage } from "../../src/panels/add-stage/plan";
-import { STAGE_KINDS } from "../../src/panels/add-stage/stage-kinds";
-import { sizesForRatio } from "../../src/panels/add-stage/typed-ratio";
+import { freePlace } from "../../src/store/stage/along";
+import { type Choice, candidateOf, tryStage } from "../../src/store/stage/candidate";
+import { type Plan, planStage } from "../../src/store/stage/plan";
+import { sidesOf } from "../../src/store/stage/sides";
+import { STAGE_KINDS } from "../../src/store/stage/stage-kinds";
+import { sizesForRatio } from "../../src/store/stage/typed-ratio";
 import { seeded } from "../support/random-drives";
 
 const kind = (id: string) => {

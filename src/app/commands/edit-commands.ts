@@ -1,7 +1,8 @@
 /** Undo, redo, add a stage, remove what is selected. */
-import { Plus, Redo2, Target, Trash2, Undo2 } from "lucide-react";
+import { Plus, Redo2, Sprout, Target, Trash2, Undo2 } from "lucide-react";
 import { removeGear, removeMesh, removeShaft } from "../../engine/drive/commands/remove";
 import { documentStore, perform, redo, undo } from "../../store/document";
+import { growNext } from "../../store/growing";
 import { announce, type Part, select, setView, viewStore } from "../../store/view";
 import type { Command } from "./command";
 
@@ -74,6 +75,25 @@ export const wishCommand: Command = {
   perform: () => {
     const shaft = shaftToWishFor();
     if (shaft !== null) setView({ asking: { kind: "wish", shaft } });
+  },
+};
+
+export const growCommand: Command = {
+  id: "grow",
+  words: "Grow here",
+  hint: "Choices at the selected part on the bench; once more for the next place",
+  keys: ["G"],
+  icon: Sprout,
+  guard: () => {
+    const { adding } = viewStore.getState();
+    return (adding === null || adding.grow !== undefined) && shaftToAddTo() !== null;
+  },
+  perform: () => {
+    const { solved } = documentStore.getState();
+    const { selection } = viewStore.getState();
+    const last = shaftToAddTo();
+    if (selection === null || selection.kind === "mesh") select(last && { kind: "shaft", id: last.shaft });
+    growNext(solved, viewStore.getState().selection);
   },
 };
 

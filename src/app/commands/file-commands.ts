@@ -19,9 +19,12 @@ export const newCommand: Command = {
   icon: FilePlus2,
   guard: always,
   perform: () => {
-    openDrive(newDrive(), { keepHistory: true, label: "a new drive" });
+    const drive = newDrive();
+    openDrive(drive, { keepHistory: true, label: "a new drive" });
     keepPlace(null);
-    setView({ selection: null, adding: null, ghost: null });
+    // Its one gear is selected, so that a drive can grow from it at once.
+    const [gear] = drive.gears;
+    setView({ selection: gear ? { kind: "gear", id: gear.id } : null, adding: null, ghost: null });
     announce("A new drive: a motor shaft with one gear of 20 teeth. Undo brings back the one before.");
   },
 };

@@ -1,7 +1,7 @@
 /** All commands, in the order of menu and list of keys. */
 import { measureCommand, structureCommand } from "./aside-commands";
 import type { Command } from "./command";
-import { addStageCommand, redoCommand, removeCommand, undoCommand, wishCommand } from "./edit-commands";
+import { addStageCommand, growCommand, redoCommand, removeCommand, undoCommand, wishCommand } from "./edit-commands";
 import { newCommand, openCommand, samplesCommand, saveCommand, savedCommand, shareCommand } from "./file-commands";
 import {
   fitCommand,
@@ -34,7 +34,10 @@ export interface CommandGroup {
 /** As the list of keys has them; every command stands in one of them. */
 export const COMMAND_GROUPS: readonly CommandGroup[] = [
   { title: "The drive", commands: FILE_COMMANDS },
-  { title: "Editing", commands: [...HISTORY_COMMANDS, addStageCommand, wishCommand, removeCommand, leaveCommand] },
+  {
+    title: "Editing",
+    commands: [...HISTORY_COMMANDS, addStageCommand, growCommand, wishCommand, removeCommand, leaveCommand],
+  },
   { title: "Structure and measures", commands: ASIDE_COMMANDS },
   { title: "Motion and view", commands: [playCommand, fitCommand, spaceCommand, ...VIEW_COMMANDS] },
 ];

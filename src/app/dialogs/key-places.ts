@@ -43,6 +43,22 @@ export const HANDLE_KEYS: KeyPlace = {
   ],
 };
 
+export const GROW_KEYS: KeyPlace = {
+  title: "On what can grow at a part",
+  lines: [
+    { presses: ["S"], words: "Beside it" },
+    { presses: ["R"], words: "Inside a ring" },
+    { presses: ["B"], words: "At an angle" },
+    { presses: ["I"], words: "Between two that mesh" },
+    { presses: ["W"], words: "A gear alone" },
+    { presses: ["P"], words: "Motor or load" },
+    { presses: ["G"], words: "The next place from which something can grow" },
+    { presses: ["ArrowRight", "ArrowDown"], words: "On the place round the shaft: the next free one clockwise" },
+    { presses: ["ArrowLeft", "ArrowUp"], words: "The next free one counterclockwise" },
+    { presses: ["Escape"], words: "Leave" },
+  ],
+};
+
 export const DIAL_KEYS: KeyPlace = {
   title: "On a dial of directions",
   lines: [
@@ -82,6 +98,7 @@ export const TREE_KEYS: KeyPlace = {
 export const PLACES: readonly KeyPlace[] = [
   BENCH_KEYS,
   HANDLE_KEYS,
+  GROW_KEYS,
   DIAL_KEYS,
   NUMBER_KEYS,
   TREE_KEYS,

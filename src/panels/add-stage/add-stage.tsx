@@ -4,12 +4,14 @@
  */
 import { type FormEvent, useEffect, useId, useMemo, useRef, useState } from "react";
 import { addStage } from "../../engine/drive/commands/stage";
-import { turning } from "../../engine/explain/directions";
-import { shown } from "../../engine/explain/numbers";
 import type { Solved } from "../../engine/solved";
 import type { UnitChoice } from "../../engine/units/choice";
-import { shaftName, turnsWords } from "../../engine/wording";
+import { shaftName } from "../../engine/wording";
 import { useDocument } from "../../store/document";
+import type { Choice } from "../../store/stage/candidate";
+import { type Plan, planStage } from "../../store/stage/plan";
+import { sideName } from "../../store/stage/sides";
+import { stageTurns, turningWords } from "../../store/stage/words";
 import { currentUnits, useUnits } from "../../store/units";
 import { announce, setView, useView } from "../../store/view";
 import { useFocusWithin, useLeaveOnEscape } from "../beside";
@@ -17,14 +19,11 @@ import { tryEdit } from "../edit";
 import { ChoiceField } from "../fields/choice-field";
 import { PanelHead } from "../panel-head";
 import styles from "./add-stage.module.css";
-import { sideName } from "./along";
 import { AlongFields } from "./along-fields";
 import { AngleChoice } from "./angle-choice";
-import { type Choice, ratioOf } from "./candidate";
 import { crankCaution } from "./crank-caution";
 import { KindChoice } from "./kind-choice";
 import { PlaceChoice } from "./place-choice";
-import { type Plan, planStage } from "./plan";
 import { SizeFields } from "./size-fields";
 import { cancelAdding, useFollowSelection, useGhost } from "./while-adding";
 
@@ -149,7 +148,7 @@ const newName = ({ places }: Plan): string => {
 };
 
 const turnsOf = (solved: Solved, plan: Plan, units: UnitChoice): string =>
-  turnsWords(shaftName(solved.drive, plan.candidate.shaft), newName(plan), ratioOf(plan.candidate), units);
+  stageTurns(solved, plan.candidate, newName(plan), units);
 
 function LiveLine({ solved, plan }: { readonly solved: Solved; readonly plan: Plan }) {
   const next = plan.chosen?.solved;
@@ -160,15 +159,6 @@ function LiveLine({ solved, plan }: { readonly solved: Solved; readonly plan: Pl
       <b>{turnsOf(solved, plan, units)}</b>; {turningWords(next, next.drive.shafts.length - 1, units)}.
     </>
   );
-}
-
-/** "C turns clockwise seen from the motor end, at 30 rev/min" */
-function turningWords(next: Solved, shaft: number, units: UnitChoice): string {
-  const name = shaftName(next.drive, shaft);
-  const speed = next.motion.speed[shaft] ?? null;
-  const way = turning(next, shaft);
-  if (speed === null) return `which way ${name} turns is ${way}`;
-  return speed === 0 ? `${name} ${way}` : `${name} turns ${way}, at ${shown(Math.abs(speed), "rev/min", units)}`;
 }
 
 function Caution({ solved }: { readonly solved: Solved }) {

@@ -1,11 +1,11 @@
 /** Where along the shaft a new gear goes, and the module of its teeth. */
 import { useId } from "react";
+import type { Choice } from "../../store/stage/candidate";
+import type { Plan } from "../../store/stage/plan";
 import { useUnits } from "../../store/units";
 import { toothSize } from "../fields/tooth-size";
 import styles from "./add-stage.module.css";
-import type { Choice } from "./candidate";
 import { LocalNumber } from "./local-number";
-import type { Plan } from "./plan";
 
 interface Props {
   readonly plan: Plan;

@@ -1,9 +1,9 @@
 /** Which kind of stage: six big buttons, of which one is on. */
 import { useId } from "react";
 import type { MeshKind } from "../../engine/mesh-kinds/contract";
+import { STAGE_KINDS } from "../../store/stage/stage-kinds";
 import styles from "./add-stage.module.css";
 import { StageIcon } from "./icons";
-import { STAGE_KINDS } from "./stage-kinds";
 
 interface Props {
   readonly kind: MeshKind | null;

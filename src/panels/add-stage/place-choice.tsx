@@ -1,8 +1,8 @@
 /** Four places round the shaft, laid out as on a clock face; those that are taken are grey and say why. */
 import { useId } from "react";
 import { shaftColour } from "../../store/colours";
+import type { Place, Plan } from "../../store/stage/plan";
 import styles from "./add-stage.module.css";
-import type { Place, Plan } from "./plan";
 
 interface Props {
   readonly plan: Plan;

@@ -2,12 +2,12 @@
 import { useEffect, useId, useState } from "react";
 import { LIMITS } from "../../engine/drive/types";
 import { gearSize, nameText } from "../../engine/wording";
+import type { Candidate } from "../../store/stage/candidate";
+import { sizesForRatio } from "../../store/stage/typed-ratio";
 import { useUnits } from "../../store/units";
 import { ChoiceField } from "../fields/choice-field";
 import styles from "./add-stage.module.css";
-import type { Candidate } from "./candidate";
 import { LocalNumber } from "./local-number";
-import { sizesForRatio } from "./typed-ratio";
 
 interface Props {
   readonly candidate: Candidate;

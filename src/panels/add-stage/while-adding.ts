@@ -2,26 +2,17 @@
 import { useEffect } from "react";
 import type { Solved } from "../../engine/solved";
 import { documentStore } from "../../store/document";
-import { setView, type ViewState, viewStore } from "../../store/view";
+import { ghostOf } from "../../store/stage/ghost";
+import { setView, viewStore } from "../../store/view";
 
 export const cancelAdding = (): void => setView({ adding: null, ghost: null });
 
 /** The drive that would be, on the bench as long as it is chosen. */
 export function useGhost(next: Solved | null): void {
   useEffect(() => {
-    setView({ ghost: next && ghostOf(next) });
+    setView({ ghost: next && ghostOf(documentStore.getState().solved, next) });
   }, [next]);
   useEffect(() => () => setView({ ghost: null }), []);
-}
-
-/** What is new in a drive that differs from the document's by one stage. */
-function ghostOf(next: Solved): ViewState["ghost"] {
-  const { drive } = documentStore.getState();
-  const shafts = next.drive.shafts.slice(drive.shafts.length).map(({ id }) => id);
-  const gears = next.drive.gears
-    .slice(drive.gears.length)
-    .flatMap(({ id, shaft }) => (shafts.includes(shaft) ? [] : id));
-  return { solved: next, shafts, gears };
 }
 
 /** Another shaft or gear picked on the bench or in the list is the one to add to. */

@@ -2,6 +2,7 @@
 import { setMesh, swapSizes } from "../../engine/drive/commands/mesh";
 import { removeMesh } from "../../engine/drive/commands/remove";
 import { hasTeeth, type Mesh } from "../../engine/drive/types";
+import { azimuthOf, clockFace, clockwiseOf, directionAt, placeWords } from "../../engine/explain/lies";
 import type { Solved } from "../../engine/solved";
 import type { UnitChoice } from "../../engine/units/choice";
 import { figuresIn, nameText, quantityIn, shaftName } from "../../engine/wording";
@@ -10,7 +11,6 @@ import { useUnits } from "../../store/units";
 import { doEdit, tryEdit } from "../edit";
 import { DirectionDial } from "../fields/direction-dial";
 import { NumberField } from "../fields/number-field";
-import { azimuthOf, clockFace, clockwiseOf, directionAt, placeWords } from "./lies";
 import { PartMenu } from "./part-menu";
 import styles from "./parts-list.module.css";
 import { useRow } from "./rows";

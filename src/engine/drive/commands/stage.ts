@@ -40,7 +40,7 @@ export interface StageFields {
   readonly azimuth?: number;
   /** mm along the first shaft, for a new gear on it; beyond its last gear unless given. */
   readonly at?: number;
-  /** mm, of both; 10, or less where a third of the cone distance is less. */
+  /** mm, of both; that of a gear of the shaft, else 10, or less where a third of the cone distance is less. */
   readonly face?: number;
   /** Sides of the two apexes, for kinds that have one; `+` and `-` unless given. */
   readonly apexes?: readonly ["+" | "-", "+" | "-"];
@@ -97,7 +97,8 @@ export const addStage =
 
     const shaft = makeShaft({ id: freshShaftId(drive), name: fields.name, frame: from.frame });
     const withShaft: Drive = { ...drive, shafts: [...drive.shafts, shaft] };
-    const face = fields.face ?? there?.face ?? DEFAULTS.face;
+    const last = drive.gears.findLast((gear) => gear.shaft === from.id);
+    const face = fields.face ?? there?.face ?? last?.face ?? DEFAULTS.face;
     const first = there ?? newGear(drive, from.id, gearFields(drive, fields, pair[0], 0, face, undefined));
     if (isRefused(first)) return first;
     const withFirst: Drive = there ? withShaft : { ...withShaft, gears: [...drive.gears, first] };

@@ -1,7 +1,7 @@
 /** A stage as it has been chosen so far, made whole: what the command is given, and the drive that would be. */
 
 import { bodiesOf, bodyOf, standIn } from "../../engine/checks/bodies";
-import { isRefused } from "../../engine/drive/commands/edit";
+import { type Edit, isRefused } from "../../engine/drive/commands/edit";
 import { addStage, type StageFields } from "../../engine/drive/commands/stage";
 import { DEFAULTS } from "../../engine/drive/defaults";
 import { type Gear, type GearKind, hasTeeth } from "../../engine/drive/types";
@@ -11,6 +11,7 @@ import { GEAR_FORMS } from "../../engine/mesh-kinds/gear-forms";
 import { fromNumber, type Rational, rational } from "../../engine/motion/rational";
 import { solve } from "../../engine/solve";
 import type { Solved } from "../../engine/solved";
+import { distance } from "../../engine/vector";
 import { gearName } from "../../engine/wording";
 
 /** What somebody chose by hand; all that is left out is filled in. */
@@ -95,7 +96,7 @@ export function candidateOf(solved: Solved, shaft: number, choice: Choice, wante
     firstForm: {
       kind: kinds[0],
       tipRadius: (sizes[0] * (toothed ? module : 1)) / 2 + size,
-      face: gear?.face ?? DEFAULTS.face,
+      face: (gear ?? own.at(-1))?.face ?? DEFAULTS.face,
       module: size,
     },
   };
@@ -164,26 +165,38 @@ export interface Tried {
 const keyOf = (finding: Finding): string => JSON.stringify([finding.code, finding.at]);
 
 /** Builds and solves the drive that would be, and says what speaks against it: a new error, or a gear in the way. */
-export function tryStage(solved: Solved, fields: StageFields): Tried {
-  const result = addStage(fields)(solved.drive);
+export function tryEdit(solved: Solved, edit: Edit): Tried {
+  const result = edit(solved.drive);
   if (isRefused(result)) return { solved: null, blocked: result.refused };
-  const next = solve(result);
+  const next = solve(result, solved);
   const known = new Set(solved.findings.filter(({ severity }) => severity === "error").map(keyOf));
   const error = next.findings.find((finding) => finding.severity === "error" && !known.has(keyOf(finding)));
   return { solved: next, blocked: error?.message ?? inTheWay(solved, next) };
 }
 
-/** The sentence about a gear on another shaft in which a new one would stand; null for none. */
+export const tryStage = (solved: Solved, fields: StageFields): Tried => tryEdit(solved, addStage(fields));
+
+/** Whether a gear is new or other than before, or stands elsewhere. */
+export function isOther(before: Solved, next: Solved, gear: number): boolean {
+  const [was, now] = [before.placement.gears[gear], next.placement.gears[gear]];
+  if (before.drive.gears[gear] !== next.drive.gears[gear]) return true;
+  return Boolean(was && now && (distance(was.centre, now.centre) > 1e-6 || distance(was.outward, now.outward) > 1e-9));
+}
+
+/** The sentence about a gear on another shaft in which one that is new or moved would stand; null for none. */
 function inTheWay(before: Solved, next: Solved): string | null {
   const { drive, index } = next;
   const mates = new Set(drive.meshes.flatMap(({ gears }) => [gears.join(" "), [...gears].reverse().join(" ")]));
-  for (let g = drive.gears.length - 1; g >= before.drive.gears.length; g--) {
-    const body = bodyOf(next, g);
+  const others = drive.gears.map((_, gear) => isOther(before, next, gear));
+  for (let g = drive.gears.length - 1; g >= 0; g--) {
+    const body = others[g] ? bodyOf(next, g) : null;
     const own = drive.gears[g];
     if (!body || !own) continue;
-    for (const other of bodiesOf(before)) {
+    for (const other of bodiesOf(next)) {
       const gear = drive.gears[other.gear];
-      if (!gear || other.shaft === body.shaft || mates.has(`${own.id} ${gear.id}`) || !standIn(body, other)) continue;
+      // Of two that both moved one look is enough.
+      if (!gear || other.shaft === body.shaft || (others[other.gear] && other.gear > g)) continue;
+      if (mates.has(`${own.id} ${gear.id}`) || !standIn(body, other)) continue;
       const shaft = index.shaftOfGear[other.gear] ?? -1;
       return `Gear ${own.id} would stand in ${gearName(drive, gear, shaft)}.`;
     }

@@ -1,9 +1,9 @@
 /** Where a placed shaft lies, seen from the one that it was placed from: in words of the room, and as an hour on a clock face. */
 
-import { FIRST_EYE } from "../../engine/explain/directions";
-import { type End, endNames } from "../../engine/explain/ends";
-import type { PlacedShaft, Solved, Vec3 } from "../../engine/solved";
-import { add, cross, DEGREE, dot, scale, square, turn, unit } from "../../engine/vector";
+import type { PlacedShaft, Solved, Vec3 } from "../solved";
+import { add, cross, DEGREE, dot, scale, square, turn, unit } from "../vector";
+import { FIRST_EYE } from "./directions";
+import { type End, endNames } from "./ends";
 
 /** Words for -x, +x; -y, +y; -z, +z. The world: z up, x to the right, y away from the viewer. */
 const WORDS = [

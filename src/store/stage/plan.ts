@@ -1,11 +1,12 @@
 /** All that the panel shows of a choice: the four places round the shaft, which of them are free, and the drive that would be. */
 import type { StageFields } from "../../engine/drive/commands/stage";
+import { azimuthOf, clockFace, directionAt, placeWords } from "../../engine/explain/lies";
 import type { Solved } from "../../engine/solved";
 import { dot, unit } from "../../engine/vector";
 import { shaftName } from "../../engine/wording";
-import { azimuthOf, clockFace, directionAt, placeWords } from "../parts-list/lies";
-import { freePlace, type Side, sideName, sidesOf } from "./along";
+import { freePlace } from "./along";
 import { type Candidate, type Choice, candidateOf, fieldsOf, type Tried, tryStage } from "./candidate";
+import { type Side, sideName, sidesOf } from "./sides";
 
 /** One of the four places round the shaft, at an hour of the clock face. */
 export interface Place extends Tried {
