@@ -1,21 +1,11 @@
 /** Bevel pairs cut anew about the same crossing of the same two lines, and the bevel set on the other side of its mate. */
-import type { Edit } from "../drive/commands/edit";
+import { type Edit, inTurn } from "../drive/commands/edit";
 import { makeGear } from "../drive/defaults";
 import type { ToothedGear, Vec3 } from "../drive/types";
 import type { Mesh, Solved } from "../solved";
 import { nameText, quantity, shaftName } from "../wording";
 import type { Proposal } from "./change";
-import {
-  alongShaft,
-  areToothed,
-  inTurn,
-  isAlone,
-  type Joint,
-  keepingBehind,
-  remade,
-  remeshed,
-  tidyDegrees,
-} from "./parts";
+import { alongShaft, areToothed, isAlone, type Joint, keepingBehind, remade, remeshed, tidyDegrees } from "./parts";
 
 export interface BevelChange {
   readonly teeth?: readonly [number, number];

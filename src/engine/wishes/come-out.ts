@@ -1,5 +1,7 @@
 /** A shaft's line brought through a point: slid, swung, other counts, an idler, or the pose with which its way begins. */
+
 import { MODULES } from "../design/iso-54";
+import { inTurn } from "../drive/commands/edit";
 import type { Vec3 } from "../drive/types";
 import { gcdNumber } from "../motion/rational";
 import type { PlacedShaft, Solved } from "../solved";
@@ -8,7 +10,7 @@ import { along, cross, DEGREE, dot, length, square, sub } from "../vector";
 import { figures, nameText, shaftName } from "../wording";
 import type { Proposal } from "./change";
 import { AIR_TEETH, LEAST, triangle, withIdlers } from "./idlers";
-import { areToothed, inTurn, isAlone, isRing, remade, remeshed, tidyDegrees } from "./parts";
+import { areToothed, isAlone, isRing, remade, remeshed, tidyDegrees } from "./parts";
 import { type Placing, placings, poseMoved, slidAndSwung } from "./places";
 
 /** mm between a point and a shaft's axis. */

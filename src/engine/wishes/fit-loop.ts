@@ -2,8 +2,7 @@
  * Fit to loop: a mesh that closes a loop and misses by a little is made to fit by the smallest single move: a swing, a slide, a pose,
  * the module of the closing pair, or its shaft angle. Each is searched numerically on the misfit that placement itself reports.
  */
-import type { Edit } from "../drive/commands/edit";
-import { isRefused } from "../drive/commands/edit";
+import { type Edit, inTurn, isRefused } from "../drive/commands/edit";
 import { setGear } from "../drive/commands/gear";
 import { setMesh } from "../drive/commands/mesh";
 import { setShaft } from "../drive/commands/shaft";
@@ -17,7 +16,7 @@ import { FITS_MODULE } from "../tolerances";
 import { along, angleBetween, cross, DEGREE, distance, dot, length, square, sub, unit } from "../vector";
 import { nameText, quantity, shaftName } from "../wording";
 import { type Answer, type Asked, type Change, type Proposal, tryOut } from "./change";
-import { alongShaft, inTurn } from "./parts";
+import { alongShaft } from "./parts";
 import { placings } from "./places";
 
 /** One number of the drive that may give way. */

@@ -1,5 +1,5 @@
 /** An idler between two gears on parallel shafts: it turns the second the other way and leaves the ratio as it is. */
-import type { Edit } from "../drive/commands/edit";
+import { type Edit, inTurn } from "../drive/commands/edit";
 import { freshGearId, freshMeshId, freshShaftId } from "../drive/commands/ids";
 import { makeGear, makeMesh, makeShaft } from "../drive/defaults";
 import { hasTeeth, type ToothedGear } from "../drive/types";
@@ -8,7 +8,7 @@ import type { Drive, Gear, Solved } from "../solved";
 import { DEGREE } from "../vector";
 import { gearSize, nameText, quantity, shaftName } from "../wording";
 import type { Proposal } from "./change";
-import { areToothed, inTurn, isAlone, isRing, type Joint, remeshed, setTeeth, tidyDegrees } from "./parts";
+import { areToothed, isAlone, isRing, type Joint, remeshed, setTeeth, tidyDegrees } from "./parts";
 
 /** Fewest teeth of a new gear: at 20 degrees no rack undercuts them from 18 on (17.1 by the usual rule). */
 export const LEAST = 18;

@@ -67,19 +67,6 @@ export const isRing = (gear: Gear): boolean => GEAR_FORMS[gear.kind].pitchAngle 
 export const areToothed = (gears: readonly [Gear, Gear]): gears is readonly [ToothedGear, ToothedGear] =>
   hasTeeth(gears[0]) && hasTeeth(gears[1]);
 
-/** One edit after another; refused where one of them is. */
-export const inTurn =
-  (...edits: readonly Edit[]): Edit =>
-  (drive) => {
-    let next = drive;
-    for (const edit of edits) {
-      const result = edit(next);
-      if (isRefused(result)) return result;
-      next = result;
-    }
-    return next;
-  };
-
 export const setTeeth = (gear: string, teeth: number): Edit => setGear(gear, { teeth });
 
 /** A gear replaced by one of other fields, another kind among them. */

@@ -1,5 +1,5 @@
 /** Where a shaft leans and comes out: one lean, one swing or one slide of a mesh on the way by which it was placed. */
-import { type Edit, refuse } from "../drive/commands/edit";
+import { type Edit, inTurn, refuse } from "../drive/commands/edit";
 import { setShaft } from "../drive/commands/shaft";
 import { makeGear } from "../drive/defaults";
 import { hasTeeth, type ToothedGear, type Vec3 } from "../drive/types";
@@ -12,7 +12,7 @@ import { clamp, cross, DEGREE, dot, length, turn, unit } from "../vector";
 import { nameText, quantity, shaftName } from "../wording";
 import { recutBevels } from "./bevels";
 import type { Proposal } from "./change";
-import { areToothed, inTurn, isAlone, type Joint, jointAt, remade, remeshed, tidyDegrees } from "./parts";
+import { areToothed, isAlone, type Joint, jointAt, remade, remeshed, tidyDegrees } from "./parts";
 
 /** One link of the way by which a shaft was placed: the mesh and the shaft that it was placed from. */
 export interface Placing {

@@ -3,6 +3,7 @@
  * n_sun + i n_ring = (1 + i) n_carrier, so any one wanted speed gives i; ring = sun + 2 planet lets the planets fit.
  */
 
+import { inTurn } from "../drive/commands/edit";
 import { hasTeeth, type ToothedGear } from "../drive/types";
 import { type GearSet, gearSets } from "../explain/gear-sets";
 import { wayTo } from "../explain/route";
@@ -11,7 +12,7 @@ import { divide, isZero, minus, multiply, negate, type Rational, rational, sign,
 import type { Solved } from "../solved";
 import { listNames, nameText } from "../wording";
 import type { Proposal } from "./change";
-import { inTurn, isRing, remade, setTeeth } from "./parts";
+import { isRing, remade, setTeeth } from "./parts";
 import { NEAR_ENOUGH } from "./tooth-counts";
 
 /** Counts tried: fewest of sun and planet, and the most of the ring. */

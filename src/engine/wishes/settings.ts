@@ -1,4 +1,5 @@
 /** Changes of what drives and holds, where nothing is built anew: an input reversed or set to another speed, another member held. */
+import { inTurn } from "../drive/commands/edit";
 import { setPort } from "../drive/commands/port";
 import { makePort } from "../drive/defaults";
 import type { Drive, Port } from "../drive/types";
@@ -7,7 +8,6 @@ import { absolute, fromDecimal, fromNumber, multiply, type Rational, toNumber } 
 import type { Solved } from "../solved";
 import { listNames, quantity, shaftName } from "../wording";
 import type { Proposal } from "./change";
-import { inTurn } from "./parts";
 
 const nameOf = ({ drive, index }: Solved, port: Port): string => shaftName(drive, index.shafts.get(port.shaft) ?? 0);
 

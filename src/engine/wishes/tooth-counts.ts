@@ -1,7 +1,7 @@
 /** Other whole tooth counts for one mesh (or two) on the way to a shaft, so that it turns so many times as fast. */
 import { MODULES } from "../design/iso-54";
 import { teethForRatio } from "../design/teeth-for-ratio";
-import type { Edit } from "../drive/commands/edit";
+import { type Edit, inTurn } from "../drive/commands/edit";
 import { swapSizes } from "../drive/commands/mesh";
 import { LIMITS } from "../drive/types";
 import { divide, multiply, type Rational, rational, toNumber } from "../motion/rational";
@@ -10,7 +10,7 @@ import type { Solved } from "../solved";
 import { figures, nameText } from "../wording";
 import { recutBevels } from "./bevels";
 import type { Means, Proposal } from "./change";
-import { areToothed, inTurn, isAlone, isRing, type Joint, remade, setTeeth } from "./parts";
+import { areToothed, isAlone, isRing, type Joint, remade, setTeeth } from "./parts";
 
 /** Fewest teeth that are looked for: from 18 on no mate interferes (Bevan); fewer where the pair has fewer already. */
 const LEAST = 18;

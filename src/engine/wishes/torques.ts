@@ -1,12 +1,13 @@
 /** Torque at a shaft: another ratio on the way, a stronger motor, or a load that asks for it. */
+
 import { approximations } from "../design/approximations";
+import { inTurn } from "../drive/commands/edit";
 import { setPort } from "../drive/commands/port";
 import type { Port } from "../drive/types";
 import { fromNumber, type Rational, toNumber } from "../motion/rational";
 import type { Solved } from "../solved";
 import { quantity, shaftName } from "../wording";
 import { outcome, type Proposal } from "./change";
-import { inTurn } from "./parts";
 import { speedChanges } from "./speeds";
 
 /** A double as the simplest fraction within its rounding: a torque comes out of many sums. */

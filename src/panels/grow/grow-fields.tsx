@@ -104,7 +104,12 @@ function Size({ growth, field }: { readonly growth: Growth; readonly field: "fac
   const size =
     field === "face"
       ? ({ label: "Face", unit: "mm", step: 1 } as const)
-      : ({ ...teeth, unit: "module", step: 0.5 } as const);
+      : ({
+          ...teeth,
+          shortLabel: teeth.shortLabel === "module" ? "Module" : "Pitch",
+          unit: "module",
+          step: 0.5,
+        } as const);
   return (
     <LocalNumber
       {...size}
@@ -159,7 +164,7 @@ function Efficiency() {
 }
 
 const Load = ({ value }: { readonly value: number | null }) => (
-  <Optional of="load" label="Load" value={value} unit="N·m" placeholder="none" least={0} step={1} width={4} />
+  <Optional of="load" label="Load" value={value} unit="N·m" placeholder="none" least={0} step={1} width={5} />
 );
 
 const ROLES: readonly { readonly value: PortRole; readonly words: string }[] = [

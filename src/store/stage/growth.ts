@@ -2,7 +2,7 @@
  * What a choice at a `+` comes to: the edit, the drive that would be, where it stands, and what speaks against it. The free place
  * nearest to the one that was asked for is taken, in steps of 15 degrees.
  */
-import { type Edit, isRefused } from "../../engine/drive/commands/edit";
+import { type Edit, inTurn, isRefused } from "../../engine/drive/commands/edit";
 import { setGear } from "../../engine/drive/commands/gear";
 import { setPort } from "../../engine/drive/commands/port";
 import { addStage } from "../../engine/drive/commands/stage";
@@ -31,18 +31,6 @@ const STEPS = 360 / AZIMUTH_STEP;
 const QUARTER = STEPS / 4;
 /** Where a new shaft is best seen from the first eye: above first, then to the right, in front, behind, below. */
 const BEST_SEEN = unit([0.6, -0.3, 1]);
-
-const chain =
-  (...edits: readonly Edit[]): Edit =>
-  (drive) => {
-    let next = drive;
-    for (const edit of edits) {
-      const result = edit(next);
-      if (isRefused(result)) return result;
-      next = result;
-    }
-    return next;
-  };
 
 /** What the choice comes to at a place; null where the place is gone. */
 export function growthOf(
@@ -108,7 +96,7 @@ function stageGrowth({ solved, spot, settings, kind, placed }: Wanted, base: Bas
   for (const one of settings.at === undefined && !gear ? order : order.slice(0, 1)) {
     const at = settings.at ?? freePlace(start, shaft, one, candidate.firstForm);
     for (const azimuth of azimuths(solved, shaft, placed, settings.azimuth)) {
-      const edit = chain(
+      const edit = inTurn(
         ...(patch ? [patch] : []),
         addStage({
           ...fieldsOf(start, candidate, { azimuth, side: one, at }),

@@ -16,6 +16,19 @@ export type Edit = (drive: Drive) => Drive | EditFault;
 export const refuse = (refused: string): EditFault => ({ refused });
 export const isRefused = (result: object): result is EditFault => "refused" in result;
 
+/** One edit after another; refused where one of them is. */
+export const inTurn =
+  (...edits: readonly Edit[]): Edit =>
+  (drive) => {
+    let next = drive;
+    for (const edit of edits) {
+      const result = edit(next);
+      if (isRefused(result)) return result;
+      next = result;
+    }
+    return next;
+  };
+
 export const missing = (what: string, id: string): EditFault =>
   refuse(`There is no ${what} ${bareId(id)} in this drive any more; choose another.`);
 
