@@ -62,8 +62,10 @@ export const GROW_KEYS: KeyPlace = {
 export const DIAL_KEYS: KeyPlace = {
   title: "On a dial of directions",
   lines: [
-    { presses: ["ArrowRight", "ArrowDown"], words: "The next hour clockwise" },
-    { presses: ["ArrowLeft", "ArrowUp"], words: "The next hour counterclockwise" },
+    { presses: ["ArrowRight", "ArrowDown"], words: "The next hour clockwise; with Shift a quarter turn" },
+    { presses: ["ArrowLeft", "ArrowUp"], words: "The next hour counterclockwise; with Shift a quarter turn" },
+    { presses: ["PageDown", "PageUp"], words: "A quarter turn clockwise or counterclockwise" },
+    { presses: ["Home", "End"], words: "Twelve or eleven o'clock" },
     { presses: ["Escape"], during: "a drag", words: "as it was before" },
   ],
 };

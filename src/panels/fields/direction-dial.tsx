@@ -1,6 +1,6 @@
 /**
  * A clock face to point with: twelve places round a shaft, the hand on the one that is meant. Dragging settles as one
- * undo step; the arrow keys go from one hour to the next.
+ * undo step; the arrow keys go from one hour to the next, with Shift a quarter turn.
  */
 import { type KeyboardEvent, type PointerEvent, useRef } from "react";
 import { beginDrag, cancelDrag, endDrag } from "../../store/document";
@@ -8,6 +8,7 @@ import { announce } from "../../store/view";
 import styles from "./fields.module.css";
 
 const HOURS = 12;
+const QUARTER = HOURS / 4;
 const SIZE = 56;
 const MIDDLE = SIZE / 2;
 const HAND = 19;
@@ -53,13 +54,10 @@ export function DirectionDial({ label, clockwise, words, onChange }: DirectionDi
 
   const keyDown = (event: KeyboardEvent<HTMLElement>) => {
     if (event.key === "Escape") return drop(false);
-    const hours = KEYS[event.key];
-    if (hours === undefined) return;
+    const next = hourAfter(event, (clockwise * HOURS) / 360);
+    if (next === null) return;
     event.preventDefault();
     event.stopPropagation();
-    const hour = (clockwise * HOURS) / 360;
-    // From between two hours to the next one that way.
-    const next = hours > 0 ? Math.floor(hour + 1e-9) + 1 : Math.ceil(hour - 1e-9) - 1;
     onChange(turned((next * 360) / HOURS));
   };
 
@@ -116,4 +114,17 @@ const KEYS: Readonly<Record<string, number | undefined>> = {
   ArrowDown: 1,
   ArrowUp: -1,
   ArrowLeft: -1,
+  PageDown: QUARTER,
+  PageUp: -QUARTER,
 };
+
+/** The hour that a key leads to; null for a key that leads nowhere. */
+function hourAfter({ key, shiftKey }: Pick<KeyboardEvent, "key" | "shiftKey">, hour: number): number | null {
+  if (key === "Home") return 0;
+  if (key === "End") return HOURS - 1;
+  const by = KEYS[key];
+  if (by === undefined) return null;
+  const hours = shiftKey ? Math.sign(by) * QUARTER : by;
+  // From between two hours to the next one that way.
+  return hours > 0 ? Math.floor(hour + 1e-9) + hours : Math.ceil(hour - 1e-9) + hours;
+}
