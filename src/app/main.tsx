@@ -1,6 +1,7 @@
 import "./theme.css";
 import { createRoot } from "react-dom/client";
 import { autosave, cameUp, recover } from "../exchange/autosave";
+import { onDrivesFile } from "../exchange/open";
 import { documentStore, openDrive } from "../store/document";
 import { hasLink, openAddress } from "./address";
 import { App } from "./app";
@@ -8,6 +9,7 @@ import { run } from "./commands/command";
 import { newCommand } from "./commands/file-commands";
 import { listenForKeys } from "./commands/keys";
 import { COMMANDS } from "./commands/list";
+import { showDialog } from "./dialogs/dialog-store";
 import { followFolds } from "./folds";
 import { PHONE } from "./media";
 import { openingDrive } from "./opening-drive";
@@ -29,6 +31,12 @@ const HEALTHY = 5000;
 
 const waited = (ms: number): Promise<void> => new Promise((settle) => setTimeout(settle, ms));
 
+/** A file of several drives goes to the saved ones, which then stand open to choose from. */
+const importDrives = (file: File): void => {
+  showDialog("saved");
+  void import("./saved/saved-store").then(({ importFiles }) => importFiles([file]));
+};
+
 const start = async (): Promise<void> => {
   followTheme();
   openDrive(openingDrive());
@@ -44,6 +52,7 @@ const start = async (): Promise<void> => {
   autosave();
   await Promise.race([before.then(() => openAddress(isFirst)), waited(LINK_PATIENCE)]);
   window.addEventListener("hashchange", () => void openAddress(isFirst));
+  onDrivesFile(importDrives);
   listenForKeys(COMMANDS);
   const root = document.getElementById("root");
   if (!root) return;

@@ -6,6 +6,7 @@ import { shownName } from "./file-name";
 import { notify, refuse } from "./notices";
 import { keepPlace, type Place } from "./place";
 import { read } from "./read";
+import { holdsDrives } from "./saved-file";
 
 /** Signs of a picture, a sound, a film or a packed file in its first bytes: a text has no zero bytes. */
 const looksBinary = async (file: Blob): Promise<boolean> => {
@@ -47,7 +48,14 @@ export const openText = async (text: string, name: string, place: Place | null =
   return true;
 };
 
-/** Opens a file that was picked or dropped. */
+let takeDrives: ((file: File) => void) | null = null;
+
+/** Says who takes a file of several drives, which is none to put on the bench. */
+export const onDrivesFile = (take: (file: File) => void): void => {
+  takeDrives = take;
+};
+
+/** Opens a file that was picked or dropped; one of several drives goes to who takes these. */
 export const openFile = async (file: File, place: Place | null = null): Promise<boolean> => {
   const name = shownName(file.name);
   try {
@@ -60,7 +68,12 @@ export const openFile = async (file: File, place: Place | null = null): Promise<
       const size = Math.ceil(file.size / 1024 / 1024);
       return complain(`${name} has ${size} MiB, and a drive file has 32 MiB at the most: nothing was changed.`);
     }
-    return await openText(await file.text(), file.name, place);
+    const text = await file.text();
+    if (takeDrives && holdsDrives(text)) {
+      takeDrives(file);
+      return false;
+    }
+    return await openText(text, file.name, place);
   } catch {
     return complain(`${name} could not be read, and nothing was changed: is it still where it was?`);
   }

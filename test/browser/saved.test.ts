@@ -2,7 +2,7 @@
 import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import { type App, openApp } from "./harness";
-import { downloadOf, enter, headline, overflowing, violations, withoutPickers } from "./steps";
+import { downloadOf, drop, enter, headline, overflowing, violations, withoutPickers } from "./steps";
 
 const FIRST = "2 turns of Crank give 1 of Upright shaft";
 const teeth = (count: number): string => `${count / 20} turns of Crank give 1 of Upright shaft`;
@@ -167,6 +167,9 @@ describe("saved drives", () => {
     await headline(page, FIRST);
     await page.keyboard.press("Control+z");
     await headline(page, teeth(60));
+    // The same file dropped on the bench goes the same way.
+    await drop(page, name, "application/json", Buffer.from(text));
+    await dialog.getByText(/^Imported 2 drives/).waitFor();
     await app.close();
   });
 

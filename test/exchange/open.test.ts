@@ -4,7 +4,8 @@ import { newDrive } from "../../src/engine/drive/defaults";
 import { writeDrive } from "../../src/engine/drive/write";
 import { fileName, shownName } from "../../src/exchange/file-name";
 import { noticeStore, notify, refuse } from "../../src/exchange/notices";
-import { openFile, openText } from "../../src/exchange/open";
+import { onDrivesFile, openFile, openText } from "../../src/exchange/open";
+import { writeDrives } from "../../src/exchange/saved-file";
 import { documentStore, openDrive, undo } from "../../src/store/document";
 
 const before = { ...newDrive(), title: "Kite winch" };
@@ -29,6 +30,19 @@ describe("opening a drive", () => {
     const { opened } = documentStore.getState();
     await openText(writeDrive(before), "again");
     expect(documentStore.getState().opened).toBe(opened + 1);
+  });
+});
+
+describe("a file of several drives", () => {
+  const several = file([writeDrives([{ name: "Mill", text: writeDrive(before) }])], "all.drives.json");
+
+  it("goes to who takes these, and the bench stays as it is", async () => {
+    const taken: File[] = [];
+    onDrivesFile((one) => taken.push(one));
+    expect(await openFile(several)).toBe(false);
+    expect(taken).toEqual([several]);
+    expect(title()).toBe("Kite winch");
+    expect(noticeStore.getState().notice).toBeNull();
   });
 });
 
