@@ -10,6 +10,8 @@ import { serveFolder } from "../../src/cli/serve.mjs";
 import { findBrowser, NO_BROWSER, WITH_WEBGL } from "./browser.mjs";
 
 const SIZE = { width: 1440, height: 900 };
+/** The bench is then as wide as the frames of the sheet of pairs are, to their height. */
+const PAIR_SIZE = { width: 1330, height: 1000 };
 /** ms for the bench to come, the eye to settle and the notices to go. */
 const SETTLE = 4000;
 
@@ -83,15 +85,21 @@ try {
   await page.locator("canvas").screenshot({ path: join(ROOT, "public/close-look.png") });
 
   const shots = [];
+  await page.setViewportSize(PAIR_SIZE);
   for (const pair of PAIRS) {
     await show(page, url, pairDrive(pair));
+    // What stands over the picture would be cut.
+    await page.getByRole("button", { name: "Corner" }).evaluate((button) => {
+      const row = button.closest("main > div");
+      if (row instanceof HTMLElement) row.style.visibility = "hidden";
+    });
     const canvas = await page.locator("canvas").screenshot();
     shots.push({ name: pair.name, picture: canvas.toString("base64") });
   }
   const sheet = await browser.newPage({ viewport: { width: 1440, height: 860 } });
   await sheet.setContent(
     `<style>body{margin:0;display:grid;grid-template-columns:repeat(3,1fr);font:20px sans-serif;background:#f3f4f6}
-     figure{margin:0;padding:8px}img{width:100%;height:380px;object-fit:cover}figcaption{text-align:center}</style>
+     figure{margin:0;padding:8px}img{width:100%;height:380px;object-fit:contain}figcaption{text-align:center}</style>
      ${shots.map(({ name, picture }) => `<figure><img src="data:image/png;base64,${picture}"><figcaption>${name}</figcaption></figure>`).join("")}`,
   );
   await sheet.waitForTimeout(500);
