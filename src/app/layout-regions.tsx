@@ -8,8 +8,8 @@ import {
   PanelRightClose,
   PanelRightOpen,
 } from "lucide-react";
-import { useRef, useState } from "react";
-import { screenSpotOf } from "../store/growing";
+import { useLayoutEffect, useRef, useState } from "react";
+import { coverBench } from "../store/growing";
 import { setView, useView, type ViewState, viewStore } from "../store/view";
 import { useFindingsName } from "./findings-name";
 import { FirstVisit } from "./first-minute/first-visit-slot";
@@ -90,25 +90,17 @@ export const BenchRegion = ({ phone }: { readonly phone: boolean }) => (
   </main>
 );
 
-/** px between a `+` and its choices, from the top that the views take, and from the edges. */
-const BESIDE = 30;
-const BELOW_VIEWS = 56;
-/** px: about what most choices take; layout.module.css has their width. */
-const USUAL_HEIGHT = 420;
-const WIDTH = 344;
-
-/** The choices at a `+` on the bench, right beside it, on the side where the ghost will not be. */
+/** The choices at a `+` on the bench, at its right, where the eye leaves room for them. */
 const GrowHere = () => {
-  const adding = useView((state) => state.adding);
-  if (!adding?.grow) return null;
-  const spot = screenSpotOf({ shaft: adding.shaft, gear: adding.gear, side: adding.grow.side });
-  const { x, y, width, height } = spot ?? { x: 0, y: 0, width: 1, height: 1 };
-  // A stage grows on towards the free end: the other side is left for its choices where that has room.
-  const isLeft = adding.grow.side === -1 ? x + BESIDE + WIDTH > width : x > WIDTH + BESIDE;
-  const across = isLeft ? { right: width - x + BESIDE } : { left: Math.min(x + BESIDE, Math.max(0, width - WIDTH)) };
-  const top = Math.max(BELOW_VIEWS, Math.min(y - USUAL_HEIGHT / 3, height - USUAL_HEIGHT));
+  const isOpen = useView(({ adding }) => adding?.grow !== undefined);
+  const box = useRef<HTMLDivElement>(null);
+  useLayoutEffect(() => {
+    coverBench(isOpen ? (box.current?.offsetWidth ?? 0) : 0);
+    return () => coverBench(0);
+  }, [isOpen]);
+  if (!isOpen) return null;
   return (
-    <div className={css.grow} style={{ ...across, top, maxHeight: `calc(100% - ${top + 4}px)` }}>
+    <div ref={box} className={css.grow}>
       <Guarded region="What grows here">
         <Grow />
       </Guarded>

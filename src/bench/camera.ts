@@ -8,9 +8,22 @@ import type { Solved, Vec3 } from "../engine/solved";
 import { add, along, cross, dot, length, scale, sub } from "../engine/vector";
 import { documentStore, isDragging } from "../store/document";
 import { readEyeBy } from "../store/eye";
+import { coveredWidth } from "../store/growing";
 import { type NamedView, viewStore } from "../store/view";
 import { type BenchLayout, benchLayout, portRoom } from "./bench-layout";
-import { alongAxis, between, eyeFrame, FRONT, fitView, HOME, type Orbit, RIGHT, type Room, TOP } from "./orbit";
+import {
+  alongAxis,
+  between,
+  type Covered,
+  eyeFrame,
+  FRONT,
+  fitView,
+  HOME,
+  type Orbit,
+  RIGHT,
+  type Room,
+  TOP,
+} from "./orbit";
 
 /** How long a glide takes, ms. */
 const GLIDE = 550;
@@ -99,7 +112,10 @@ const aspect = (): number => size.width / Math.max(1, size.height);
 
 /** Pixels at the top of the bench over which the buttons of the named views stand. */
 const BUTTONS = 56;
-const covered = (): number => Math.min(0.25, BUTTONS / size.height);
+const covered = (): Covered => ({
+  top: Math.min(0.25, BUTTONS / size.height),
+  right: Math.min(0.6, coveredWidth() / size.width),
+});
 
 export function setScreenSize(width: number, height: number): void {
   if (size.width === width && size.height === height) return;

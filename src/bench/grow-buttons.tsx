@@ -4,7 +4,7 @@ import { useLayoutEffect, useMemo, useRef } from "react";
 import { reachAcross } from "../engine/collisions/gear-outline";
 import type { Vec3 } from "../engine/solved";
 import { nameText, shaftName } from "../engine/wording";
-import { type GrowSpot, growFrom, growSpots, keepScreenSpot, spotKey } from "../store/growing";
+import { type GrowSpot, growFrom, growSpots, spotKey } from "../store/growing";
 import { sideName } from "../store/stage/sides";
 import { useView } from "../store/view";
 import { type BenchLayout, freeDirection } from "./bench-layout";
@@ -89,7 +89,6 @@ export const GrowButtons = () => {
         const off = OFF_LINE + (element instanceof HTMLElement ? element.offsetWidth / 2 : 0);
         const x = Math.max(EDGE, Math.min(width - EDGE, width / 2 + at.x + dx * off));
         const y = Math.max(TOP, Math.min(height - EDGE, height / 2 - at.y + dy * off));
-        keepScreenSpot(spot, { x, y, width, height });
         if (!(element instanceof HTMLElement)) return;
         element.style.visibility = at.depth > 0 ? "visible" : "hidden";
         element.style.transform = `translate(${x.toFixed(1)}px, ${y.toFixed(1)}px) translate(-50%, -50%)`;

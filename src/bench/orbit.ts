@@ -68,19 +68,22 @@ export interface Room {
 /** Room left round a fitted drive, for labels. */
 const FIT_MARGIN = 1.1;
 
-/**
- * The same direction, so near that everything just fits a screen of this width over height.
- * @param covered part of the screen's height, from the top, that controls cover: the drive is fitted below
- */
+/** Parts of the screen's height and width that controls cover: a drive is fitted beside them. */
+export interface Covered {
+  readonly top: number;
+  readonly right: number;
+}
+
+/** The same direction, so near that everything just fits a screen of this width over height. */
 export function fitView(
   direction: Pick<Orbit, "azimuth" | "elevation">,
   room: Room,
   aspect: number,
-  covered = 0,
+  { top, right: aside }: Covered = { top: 0, right: 0 },
 ): Orbit {
   const { back, right, up } = eyeFrame(direction);
-  const tx = (Math.tan(VIEW_ANGLE / 2) / FIT_MARGIN) * Math.max(0.1, aspect);
-  const ty = (Math.tan(VIEW_ANGLE / 2) / FIT_MARGIN) * (1 - covered);
+  const tx = (Math.tan(VIEW_ANGLE / 2) / FIT_MARGIN) * Math.max(0.1, aspect) * (1 - aside);
+  const ty = (Math.tan(VIEW_ANGLE / 2) / FIT_MARGIN) * (1 - top);
   let target = room.centre;
   let distance = room.radius;
   // Twice: the middle of what is seen depends a little on how near the eye is.
@@ -104,8 +107,12 @@ export function fitView(
       target = add(target, add(scale(right, (left + rightmost) / 2), scale(up, (low + high) / 2)));
     }
   }
-  const raised = along(target, up, shownHeight({ ...direction, target, distance }) * (covered / 2));
-  return { ...direction, target: raised, distance };
+  const height = shownHeight({ ...direction, target, distance });
+  const aimed = add(
+    target,
+    add(scale(up, (height * top) / 2), scale(right, (height * Math.max(0.1, aspect) * aside) / 2)),
+  );
+  return { ...direction, target: aimed, distance };
 }
 
 /** From the lower left of the front: a corner view, a little from above. */

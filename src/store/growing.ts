@@ -90,18 +90,14 @@ export function growNext(solved: Solved, selection: Part | null): void {
   if (next) growFrom(next);
 }
 
-/** Where a button stands: pixels from the left and the top of the bench, and the size of the bench. */
-export interface ScreenSpot {
-  readonly x: number;
-  readonly y: number;
-  readonly width: number;
-  readonly height: number;
-}
-
-const screenSpots = new Map<string, ScreenSpot>();
 export const spotKey = ({ shaft, gear, side }: GrowSpot): string => JSON.stringify([shaft, gear ?? "", side ?? 0]);
-export const keepScreenSpot = (spot: GrowSpot, at: ScreenSpot): void => void screenSpots.set(spotKey(spot), at);
-export const screenSpotOf = (spot: GrowSpot): ScreenSpot | null => screenSpots.get(spotKey(spot)) ?? null;
+
+/** Pixels at the right of the bench that the choices stand over; the drive is fitted beside them. */
+let covering = 0;
+export const coverBench = (pixels: number): void => {
+  covering = pixels;
+};
+export const coveredWidth = (): number => (openSpot() ? covering : 0);
 
 /** Puts down what is chosen; there while choices are shown. */
 let put: (() => void) | null = null;

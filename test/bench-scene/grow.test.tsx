@@ -2,7 +2,7 @@
 import { act, fireEvent, render, screen } from "@testing-library/react";
 import { beforeEach, describe, expect, it, vi } from "vitest";
 import { Bench } from "../../src/bench/bench";
-import { currentOrbit, setOrbit, setScreenSize } from "../../src/bench/camera";
+import { currentOrbit, currentRoom, glideOn, setOrbit, setScreenSize } from "../../src/bench/camera";
 import { azimuthUnder, growCentre } from "../../src/bench/grow-aim";
 import { FRONT, project, sightThrough } from "../../src/bench/orbit";
 import { shownDrive } from "../../src/bench/shown-drive";
@@ -12,7 +12,7 @@ import type { Drive } from "../../src/engine/drive/types";
 import { along, DEGREE, turn } from "../../src/engine/vector";
 import { setPlaying } from "../../src/store/clock";
 import { openDrive } from "../../src/store/document";
-import { growFrom, growStore, onGrowPress, screenSpotOf } from "../../src/store/growing";
+import { coverBench, growFrom, growStore, onGrowPress } from "../../src/store/growing";
 import { setView, viewStore } from "../../src/store/view";
 import mixer from "../support/mixer.drive.json";
 
@@ -57,15 +57,21 @@ describe("the +", () => {
     expect(pluses()).toEqual(["Grow from gear a1", "Grow at the right end of Motor"]);
   });
 
-  it("opens its choices there, and keeps its place on the screen for them", () => {
+  it("opens its choices there, and the eye leaves room for them", () => {
     open();
     act(() => setView({ selection: { kind: "gear", id: "a1" } }));
     fireEvent.click(screen.getByRole("button", { name: "Grow from gear a1", hidden: true }));
     expect(viewStore.getState().adding).toEqual({ shaft: "A", gear: "a1", grow: { side: undefined } });
-    const spot = screenSpotOf({ shaft: "A", gear: "a1" });
-    expect(spot).toMatchObject({ width: WIDTH, height: HEIGHT });
-    expect(spot?.x).toBeGreaterThan(0);
-    expect(spot?.x).toBeLessThan(WIDTH);
+    const middle = () => project(currentOrbit(), currentRoom().centre, HEIGHT).x;
+    act(() => setView({ camera: { view: { name: "fit" }, count: viewStore.getState().camera.count + 1 } }));
+    act(() => void glideOn(performance.now() + 10_000));
+    expect(Math.abs(middle())).toBeLessThan(60);
+    coverBench(300);
+    act(() => setView({ camera: { view: { name: "fit" }, count: viewStore.getState().camera.count + 1 } }));
+    act(() => void glideOn(performance.now() + 10_000));
+    // Half of what is covered, to the left; the middle of what is seen is not quite that of the room.
+    expect(Math.abs(middle() + 150)).toBeLessThan(60);
+    coverBench(0);
   });
 });
 
