@@ -2,7 +2,7 @@
 import { Ellipsis } from "lucide-react";
 import { DropdownMenu } from "radix-ui";
 import { useRef, useState } from "react";
-import type { PartMenuProps } from "./part-menu";
+import type { PartMenuProps } from "./part-menu-props";
 import styles from "./parts-list.module.css";
 
 interface OpenableProps extends PartMenuProps {

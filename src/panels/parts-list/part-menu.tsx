@@ -2,21 +2,8 @@
 import { Ellipsis } from "lucide-react";
 import { useState } from "react";
 import { hush, refusalStore } from "../edit";
+import type { PartMenuProps } from "./part-menu-props";
 import styles from "./parts-list.module.css";
-
-export interface MenuItem {
-  readonly words: string;
-  readonly act: () => void;
-  /** Set apart from the items before it: what takes something away. */
-  readonly apart?: boolean;
-  /** What `act` focuses itself keeps the focus; otherwise it goes back to the button. */
-  readonly keepsFocus?: boolean;
-}
-
-export interface PartMenuProps {
-  readonly label: string;
-  readonly items: readonly MenuItem[];
-}
 
 type Openable = typeof import("./openable-part-menu")["OpenablePartMenu"];
 
