@@ -5,9 +5,11 @@ import { gearEdges } from "../engine/teeth/edges";
 import { buildGear } from "../engine/teeth/gear-mesh";
 import { grownSpec } from "../engine/teeth/grown";
 import { QUALITIES, type ToothSpec, toothKey } from "../engine/teeth/spec";
+import { toothOf } from "../engine/teeth/tooth-template";
 import type { Level } from "./levels";
 import { markShape, rimLines } from "./rim-marks";
 import { joinShapes, type Shape, turnedEdges, turnedShape } from "./shapes";
+import type { Pieces } from "./shared";
 
 /** Teeth more or less fine, or bodies without. */
 export type BodyDetail = Level;
@@ -60,21 +62,25 @@ export const specAt = (spec: ToothSpec, detail: BodyDetail, growth = 1): ToothSp
 export const geometryKey = (drawn: ToothSpec, marks: number, detail: BodyDetail): string =>
   `${detail} ${marks} ${toothKey(drawn)}`;
 
-/** The body at place 0 of its shaft, a tooth's middle at azimuth 0, with marks across its pitch circles. */
-export function bodyGeometry(
+/** The body at place 0 of its shaft, a tooth's middle at azimuth 0, with marks across its pitch circles. Pauses between its pieces. */
+export function* bodyGeometry(
   drawn: ToothSpec,
   outline: GearOutline,
   marks: number,
   detail: BodyDetail,
   growth = 1,
-): BufferGeometry {
+): Pieces<BufferGeometry> {
+  if (detail !== "smooth") toothOf(drawn);
+  yield;
   const body = detail === "smooth" ? turnedShape(outline.body, SMOOTH_SEGMENTS) : buildGear(drawn);
+  yield;
   return withMarks(body, markShape(outline, marks, growth === 0 ? "alone" : detail === "smooth"));
 }
 
 /** Edges of the body and the pitch circles, placed as `bodyGeometry` is. */
-export function lineGeometry(drawn: ToothSpec, outline: GearOutline, detail: BodyDetail): BufferGeometry {
+export function* lineGeometry(drawn: ToothSpec, outline: GearOutline, detail: BodyDetail): Pieces<BufferGeometry> {
   const edges = detail === "smooth" ? turnedEdges(outline.body, SMOOTH_SEGMENTS) : gearEdges(drawn);
+  yield;
   const rims = rimLines(outline);
   const points = new Float32Array(edges.length + rims.length);
   points.set(edges);

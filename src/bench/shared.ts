@@ -38,8 +38,10 @@ function sweepSoon(): void {
 
 function get<T extends Disposable>(key: string, build: () => T): T {
   const known = entries.get(key);
-  if (known) return known.thing as T;
-  const thing = build();
+  return known ? (known.thing as T) : enter(key, build());
+}
+
+function enter<T extends Disposable>(key: string, thing: T): T {
   const sort = key.slice(0, key.indexOf(" "));
   built.set(sort, (built.get(sort) ?? 0) + 1);
   entries.set(key, { thing, users: 0 });
@@ -71,23 +73,34 @@ function useHeld(key: string | null, thing: Disposable | null): void {
 
 /** How much is built in one turn of the page's thread; a test sets it. */
 export const workshop = {
-  /** ms: together with the drawing that follows it stays within half a frame. */
-  budget: 5,
+  /** ms after which no further piece is begun: with that piece and the drawing that follows it stays within half a frame. */
+  budget: 2,
 };
+
+/** Work that may be left lying at each `yield`, to be gone on with in another turn. */
+export type Pieces<T> = Generator<void, T>;
 
 /** Time within which what was ordered is collected, ms. */
 const COLLECTED = 1000;
 
 let spent = 0;
 
-/** Builds while there is time in this turn of the thread; the first thing of a turn always. */
-function buildInTime<T extends Disposable>(key: string, build: () => T): T | null {
-  if (spent >= workshop.budget) return null;
-  if (spent === 0) setTimeout(restart);
-  const begun = performance.now();
-  const thing = get(key, build);
-  spent += Math.max(1e-6, performance.now() - begun);
-  return thing;
+/** Things that are half built. */
+const underWay = new Map<string, Pieces<Disposable>>();
+
+/** Builds while there is time in this turn of the thread; the first piece of a turn always. Null while the thing isn't whole. */
+function buildInTime<T extends Disposable>(key: string, begin: () => Pieces<T>): T | null {
+  while (spent < workshop.budget) {
+    if (spent === 0) setTimeout(restart);
+    const begun = performance.now();
+    const pieces = (underWay.get(key) as Pieces<T> | undefined) ?? begin();
+    underWay.delete(key);
+    const { done, value } = pieces.next();
+    spent += Math.max(1e-6, performance.now() - begun);
+    if (done) return enter(key, value);
+    underWay.set(key, pieces);
+  }
+  return null;
 }
 
 const restart = (): void => {
@@ -95,7 +108,7 @@ const restart = (): void => {
 };
 
 interface Order {
-  readonly build: () => Disposable;
+  readonly build: () => Pieces<Disposable>;
   readonly waiting: Set<() => void>;
 }
 
@@ -117,6 +130,8 @@ function workOn(): void {
   keepForAWhile(made);
   for (const tell of told) tell();
   if (orders.size > 0) goOn();
+  // What a render began and nobody ordered.
+  else underWay.clear();
 }
 
 /** Until those who ordered them have rendered. */
@@ -135,14 +150,16 @@ function goOn(): void {
 }
 
 /** Orders a thing to be built in one of the next turns; `tell` is called when it is there. Returns what takes the order back. */
-export function orderThing(key: string, build: () => Disposable, tell: () => void): () => void {
+export function orderThing(key: string, build: () => Pieces<Disposable>, tell: () => void): () => void {
   const placed = orders.get(key) ?? { build, waiting: new Set() };
   orders.set(key, placed);
   placed.waiting.add(tell);
   goOn();
   return () => {
     placed.waiting.delete(tell);
-    if (placed.waiting.size === 0 && orders.get(key) === placed) orders.delete(key);
+    if (placed.waiting.size > 0 || orders.get(key) !== placed) return;
+    orders.delete(key);
+    underWay.delete(key);
   };
 }
 
@@ -150,7 +167,7 @@ export function orderThing(key: string, build: () => Disposable, tell: () => voi
  * As `useShared`, for what takes long to build: at once while there is time in this turn of the page's thread, else in one of the next
  * turns. Until then what it gave before; null where that is nothing.
  */
-export function useBuilt<T extends Disposable>(key: string, build: () => T): T | null {
+export function useBuilt<T extends Disposable>(key: string, build: () => Pieces<T>): T | null {
   const [, again] = useReducer((count: number) => count + 1, 0);
   const before = useRef<{ readonly key: string; readonly thing: T } | null>(null);
   const thing = (entries.get(key)?.thing as T | undefined) ?? buildInTime(key, build);

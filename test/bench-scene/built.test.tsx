@@ -11,9 +11,18 @@ class Thing {
   }
 }
 const made: Thing[] = [];
+/** In how many pieces each is built. */
+let pieces = 1;
+/** Pieces that were worked on. */
+let run = 0;
 
 const Shown = ({ name }: { readonly name: string }) => {
-  const thing = useBuilt(`slow ${name}`, () => {
+  const thing = useBuilt(`slow ${name}`, function* () {
+    for (let piece = 1; piece < pieces; piece++) {
+      run++;
+      yield;
+    }
+    run++;
     const built = new Thing(name);
     made.push(built);
     return built;
@@ -29,6 +38,8 @@ const pass = (time: number): Promise<void> => act(async () => void vi.advanceTim
 beforeEach(() => {
   vi.useFakeTimers();
   made.length = 0;
+  pieces = 1;
+  run = 0;
   // Any work at all uses a turn up: one thing a turn.
   workshop.budget = 1e-9;
 });
@@ -62,6 +73,20 @@ describe("what is built a little at a time", () => {
     await pass(2000);
     expect(sharedCounts.held()).toBe(held - 2);
     expect(made.every(({ isGone }) => isGone)).toBe(true);
+  });
+
+  it("is gone on with in a later turn where it was left lying, one piece a turn", async () => {
+    pieces = 3;
+    render(<List names={["e", "f"]} />);
+    expect(seen()).toEqual(["…", "…"]);
+    expect(run).toBe(1);
+    while (made.length < 2) {
+      const before = run;
+      await act(async () => void vi.advanceTimersToNextTimer());
+      expect(run - before).toBeLessThanOrEqual(1);
+    }
+    expect(run).toBe(2 * pieces);
+    expect(seen()).toEqual(["e", "f"]);
   });
 
   it("is not built where nobody waits any more", async () => {

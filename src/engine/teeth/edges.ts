@@ -3,17 +3,16 @@
  * turned, as the gear itself is. Same frame as gear-mesh.ts.
  */
 import { type AxialPoint, blankOf, endPoint } from "./blank";
-import { type Outline, outlineOf } from "./outline";
+import type { Outline } from "./outline";
 import type { ToothSpec } from "./spec";
-import { type ToothTemplate, toothTemplate } from "./tooth-template";
+import { type ToothTemplate, toothOf } from "./tooth-template";
 
 /** Cosine: faces that meet at a smaller angle than this make no crease. Ours, for the drawing. */
 const SMOOTH = Math.cos((18 * Math.PI) / 180);
 
 /** Pairs of ends, x y z in mm. */
 export function gearEdges(spec: ToothSpec): Float32Array {
-  const outline = outlineOf(spec);
-  const template = toothTemplate(spec, outline);
+  const { outline, template } = toothOf(spec);
   const tooth = toothEdges(template, outline);
   const circles = bodyCircles(spec, outline);
   const sides = spec.quality.body;

@@ -8,10 +8,9 @@
 import type { AxialPoint, Blank } from "./blank";
 import { blankOf } from "./blank";
 import type { Outline } from "./outline";
-import { outlineOf } from "./outline";
 import type { ToothSpec } from "./spec";
 import type { ToothTemplate } from "./tooth-template";
-import { toothTemplate } from "./tooth-template";
+import { toothOf } from "./tooth-template";
 
 /** For drawing: vertices are split where the surface has an edge. */
 export interface GearMesh {
@@ -56,8 +55,7 @@ interface Band {
 const isOnAxis = (point: AxialPoint | null): boolean => point !== null && point[0] === 0;
 
 function planGear(spec: ToothSpec): Plan {
-  const outline = outlineOf(spec);
-  const template = toothTemplate(spec, outline);
+  const { outline, template } = toothOf(spec);
   const blank = blankOf(spec, outline.root, outline.sag);
   const sides = spec.quality.body;
   const rootCount = outline.rootAzimuths.length * outline.pitches;

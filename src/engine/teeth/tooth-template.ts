@@ -1,6 +1,6 @@
 /** One pitch of a gear's toothed surface: points, vertices with normals, triangles. The gear is this, turned and copied. */
 import { endPoint } from "./blank";
-import { acrossAzimuth, type Outline } from "./outline";
+import { acrossAzimuth, type Outline, outlineOf } from "./outline";
 import type { ToothSpec } from "./spec";
 
 export interface ToothTemplate {
@@ -17,7 +17,25 @@ export interface ToothTemplate {
 
 type Triple = readonly [number, number, number];
 
-export function toothTemplate(spec: ToothSpec, outline: Outline): ToothTemplate {
+/** One tooth of a gear, all that its body and its edges are made of. */
+export interface OneTooth {
+  readonly outline: Outline;
+  readonly template: ToothTemplate;
+}
+
+const known = new WeakMap<ToothSpec, OneTooth>();
+
+/** The one tooth of a spec; kept with the spec, since the body and the edges both begin with it. */
+export function toothOf(spec: ToothSpec): OneTooth {
+  const before = known.get(spec);
+  if (before) return before;
+  const outline = outlineOf(spec);
+  const tooth = { outline, template: toothTemplate(spec, outline) };
+  known.set(spec, tooth);
+  return tooth;
+}
+
+function toothTemplate(spec: ToothSpec, outline: Outline): ToothTemplate {
   const { rowPlace, rowHalf, columns, landSteps, rootAzimuths, root, outward } = outline;
   const rows = rowPlace.length;
   const perRow = columns + 1;
