@@ -31,6 +31,8 @@ export const ShaftBlock = memo(function ShaftBlock(props: BlockProps) {
   return shaft ? <ShaftBlockOf key={shaft.id} {...props} index={props.shaft} shaft={shaft} /> : null;
 });
 
+const numbersIn = (text: string): number[] => (text === "" ? [] : text.split(",").map(Number));
+
 function ShaftBlockOf({
   shaft,
   index,
@@ -40,7 +42,8 @@ function ShaftBlockOf({
 }: Omit<BlockProps, "shaft"> & { shaft: Shaft; index: number }) {
   const row = useRow<HTMLLIElement>("shaft", shaft.id);
   const name = useDocument(({ solved }) => (index < solved.drive.shafts.length ? shaftName(solved.drive, index) : ""));
-  const gears = useDocument(({ solved }) => solved.index.gearsOfShaft[index]);
+  // As text: each solution lists them anew, and this block is only drawn again where they are others.
+  const gears = useDocument(({ solved }) => (solved.index.gearsOfShaft[index] ?? []).join());
   const nameInput = useRef<HTMLInputElement | null>(null);
   const foldId = useId();
   const id = nameText(shaft.id);
@@ -101,7 +104,7 @@ function ShaftBlockOf({
           <>
             <PortRow shaft={index} id={shaft.id} name={name} />
             <ul className={styles.parts} aria-label={`Gears and meshes of ${name}`}>
-              {gears?.map((gear) => (
+              {numbersIn(gears).map((gear) => (
                 <GearRow key={gear} gear={gear} />
               ))}
               {meshes.map((mesh) => (
