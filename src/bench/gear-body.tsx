@@ -17,7 +17,7 @@ import { dashedRing, ShapeBuilder, wireRing } from "./shapes";
 import { useBuilt, useShared } from "./shared";
 import { type BenchColours, mix } from "./theme-colours";
 
-interface GearProps {
+export interface GearProps {
   readonly gear: Gear;
   readonly shaft: string;
   /** The shaft's name. */

@@ -51,7 +51,7 @@ export function shaftLook(layout: BenchLayout, rod: RodPlace): ShaftLook {
   };
 }
 
-interface ShaftProps {
+export interface ShaftProps {
   readonly look: ShaftLook;
   /** The look as text: equal looks are told by it. */
   readonly lookKey: string;

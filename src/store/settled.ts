@@ -10,7 +10,7 @@ import { documentStore, isDragging } from "./document";
 /** ms after the last edit: longer than the pause between two steps of a held key. */
 const SETTLED = 120;
 /** ms within a drag: a hand that only rests for a moment goes on without a hitch, and a number being typed is still followed. */
-const RESTED = 400;
+const RESTED = 1000;
 
 interface Settled {
   readonly solved: Solved;
