@@ -109,7 +109,8 @@ const LabelLayer = () => {
 const sizes = new Map<string, readonly [number, number]>();
 
 function sizeOf(element: HTMLElement, label: Label | undefined): readonly [number, number] {
-  const key = `${label?.kind} ${label?.text}`;
+  // All digits are equally wide.
+  const key = `${label?.kind} ${label?.text.replace(/\d/g, "0")}`;
   const known = sizes.get(key);
   if (known) return known;
   const size = [element.offsetWidth, element.offsetHeight] as const;

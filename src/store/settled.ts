@@ -5,13 +5,10 @@
 import { useStore } from "zustand";
 import { createStore } from "zustand/vanilla";
 import type { Solved } from "../engine/solved";
-import { documentStore, isDragging } from "./document";
+import { documentStore, isHeldByHand } from "./document";
 
 /** ms after the last edit: longer than the pause between two steps of a held key. */
 const SETTLED = 120;
-/** ms within a drag: a hand that only rests for a moment goes on without a hitch, and a number being typed is still followed. */
-const RESTED = 1000;
-
 interface Settled {
   readonly solved: Solved;
 }
@@ -34,9 +31,9 @@ export function settle(): void {
 
 function look(): void {
   timer = undefined;
-  const left = edited + (isDragging() ? RESTED : SETTLED) - performance.now();
-  // While a drag is under way its end is looked for, too.
-  if (left > 0) timer = setTimeout(look, Math.min(left, SETTLED));
+  const left = edited + SETTLED - performance.now();
+  // A hand that rests goes on without a hitch.
+  if (left > 0 || isHeldByHand()) timer = setTimeout(look, left > 0 ? left : SETTLED);
   else settle();
 }
 

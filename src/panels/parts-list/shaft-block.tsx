@@ -19,6 +19,10 @@ import { PlaceFold } from "./place-fold";
 import { PortRow } from "./port-row";
 import { useRow } from "./rows";
 
+/** The same elements each time: React leaves them alone. */
+const OPEN = <ChevronDown size={20} aria-hidden />;
+const FOLDED = <ChevronRight size={20} aria-hidden />;
+
 interface BlockProps {
   readonly shaft: number;
   readonly meshes: readonly number[];
@@ -59,7 +63,7 @@ function ShaftBlockOf({
           title={open ? "Fold this shaft" : "Unfold this shaft"}
           onClick={() => onFold(shaft.id, !open)}
         >
-          {open ? <ChevronDown size={20} aria-hidden /> : <ChevronRight size={20} aria-hidden />}
+          {open ? OPEN : FOLDED}
         </button>
         <h3 className={styles.shaftName} title={`Shaft ${shaft.id}`}>
           <NameField
