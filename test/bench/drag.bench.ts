@@ -11,9 +11,9 @@ import { findBrowser, NO_BROWSER, WITH_WEBGL } from "../support/browser.mjs";
 import { randomTree } from "../support/random-drives";
 import { report } from "./measure";
 
-const EVENTS = 24;
+const EVENTS = { 40: 24, 200: 12 } as const;
 /** Moves before the clock runs: the engine of the browser has then seen most of what is run. */
-const WARM_UP = { 40: 30, 200: 8 } as const;
+const WARM_UP = { 40: 24, 200: 6 } as const;
 /** The shaft and the gear whose handles are dragged: of the seeded tree, with shafts and gears beyond them. */
 const SHAFT = "s5";
 const GEAR = "g6a";
@@ -67,7 +67,7 @@ async function traced(page: Page, type: string, act: () => Promise<void>): Promi
   await act();
   const { traceEvents } = JSON.parse((await browser.stopTracing()).toString()) as { traceEvents: TraceEvent[] };
   const times = scriptPerEvent(traceEvents, type);
-  if (times.length < EVENTS / 2) throw new Error(`Only ${times.length} events of ${type} were seen.`);
+  if (times.length < EVENTS[200] / 2) throw new Error(`Only ${times.length} events of ${type} were seen.`);
   return times;
 }
 
@@ -113,7 +113,7 @@ interface Dragged {
   readonly sent: number;
 }
 
-async function drag(page: Page, name: RegExp, warmUp: number): Promise<Dragged> {
+async function drag(page: Page, name: RegExp, gears: 40 | 200): Promise<Dragged> {
   const knob = page.getByRole("application").getByRole("slider", { name }).first();
   await knob.waitFor();
   const { x, y } = await middleOf(knob);
@@ -129,8 +129,8 @@ async function drag(page: Page, name: RegExp, warmUp: number): Promise<Dragged> 
   };
   await mouse.move(x, y);
   await mouse.down();
-  await move(warmUp);
-  const times = await traced(page, "pointermove", () => move(EVENTS));
+  await move(WARM_UP[gears]);
+  const times = await traced(page, "pointermove", () => move(EVENTS[gears]));
 
   // Many moves at once: gathered to one edit a frame, and the last place counts.
   await knob.evaluate((element) => {
@@ -143,7 +143,7 @@ async function drag(page: Page, name: RegExp, warmUp: number): Promise<Dragged> 
     new MutationObserver(() => counts.shown++).observe(element, { attributeFilter: ["aria-valuetext"] });
     Object.assign(window, { dragCounts: counts });
   });
-  const sent = 40;
+  const sent = 20;
   await Promise.all(Array.from({ length: sent }, (_, i) => mouse.move(...at(step + i / 4))));
   await mouse.move(...at(3));
   await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
@@ -200,7 +200,7 @@ try {
     ] as const) {
       if (kind === "gear") await select(page, "shaft", SHAFT);
       await select(page, kind, id);
-      const { times, shown, sent } = await drag(page, name, WARM_UP[gears]);
+      const { times, shown, sent } = await drag(page, name, gears);
       tell(what, times);
       report({
         name: `${what}, ${gears} gears: solutions for ${sent} moves sent at once`,
@@ -220,7 +220,7 @@ try {
       }
     };
     await press(WARM_UP[gears]);
-    tell("a step of a tooth count", await traced(page, "keydown", () => press(EVENTS)));
+    tell("a step of a tooth count", await traced(page, "keydown", () => press(EVENTS[gears])));
     await page.context().close();
   }
 } finally {
