@@ -1,5 +1,6 @@
 /** The contact line of every mesh and the common apex of its cones, in the one accent, seen through the bodies. */
-import type { Vec3 } from "../engine/solved";
+import { memo } from "react";
+import type { PlacedMesh, Vec3 } from "../engine/solved";
 import { cross, dot, length, sub, unit } from "../engine/vector";
 import { useClose } from "../store/close-look";
 import type { BenchLayout } from "./bench-layout";
@@ -20,15 +21,33 @@ export const ContactLine = ({
   readonly mesh: number;
   readonly colours: BenchColours;
 }) => {
-  const { solved } = layout;
-  const placed = solved.placement.meshes[mesh];
-  const id = solved.drive.meshes[mesh]?.id ?? "";
+  const { drive, index, placement } = layout.solved;
+  const apex = placement.gears[index.gearsOfMesh[mesh]?.[0] ?? -1]?.apexPoint ?? null;
+  return (
+    <LineOf
+      {...{ apex, colours }}
+      id={drive.meshes[mesh]?.id ?? ""}
+      placed={placement.meshes[mesh] ?? null}
+      stroke={layout.stroke}
+    />
+  );
+};
+
+interface LineProps {
+  readonly id: string;
+  /** The same objects as long as the mesh stands where it stood: then it is not drawn anew. */
+  readonly placed: PlacedMesh | null;
+  readonly apex: Vec3 | null;
+  readonly stroke: number;
+  readonly colours: BenchColours;
+}
+
+const LineOf = memo(function LineOf({ id, placed, apex, stroke, colours }: LineProps) {
   const light = useMeshLight(id);
   // Seen closely, the lines along which flanks touch stand for it; those of other meshes would lie over them.
   const isTold = useClose(({ mesh: close, growth }) => close !== null && (close !== id || growth > 0));
-  const apex = solved.placement.gears[solved.index.gearsOfMesh[mesh]?.[0] ?? -1]?.apexPoint ?? null;
   const [from, to] = placed?.contact ?? [[0, 0, 0] as Vec3, [0, 0, 0] as Vec3];
-  const wire = layout.stroke * (light ? 0.009 : 0.0045);
+  const wire = stroke * (light ? 0.009 : 0.0045);
   // Drawn along z from the toe on, and stood where the mesh is: equal ones are one geometry, wherever they are moved to.
   const long = Math.max(length(sub(from, to)), 1e-9);
   const past = apex ? dot(sub(to, apex), unit(sub(from, to))) : null;
@@ -45,7 +64,7 @@ export const ContactLine = ({
   return placed && !isTold ? (
     <SceneMesh name={`contact ${id}`} geometry={geometry} material={material} order={5} frame={along(from, to)} />
   ) : null;
-};
+});
 
 /** A frame with its origin at `to` and z towards `from`, column by column. */
 function along(from: Vec3, to: Vec3): readonly number[] {

@@ -2,7 +2,7 @@
  * One drive as scene objects: for each shaft a group that turns with it and one that stands beside it, for each carrier one that
  * rides on it. React places them once for an edit; each frame their matrices are written straight from the poses.
  */
-import { useMemo, useRef } from "react";
+import { memo, useMemo, useRef } from "react";
 import type { Group } from "three";
 import type { GearOutline } from "../engine/collisions/gear-outline";
 import { frameOfMesh, MATRIX } from "../engine/motion/pose-at";
@@ -12,9 +12,9 @@ import { shaftName } from "../engine/wording";
 import { useView } from "../store/view";
 import type { BenchLayout } from "./bench-layout";
 import { ContactLine } from "./contact-lines";
-import { GearBody } from "./gear-body";
+import { GearBody, type GearProps } from "./gear-body";
 import { SceneGroup, useFrame } from "./scene-objects";
-import { StandingParts, shaftLook, TurningParts } from "./shaft-body";
+import { type ShaftProps as ShaftPartsProps, StandingParts, shaftLook, TurningParts } from "./shaft-body";
 import type { BenchColours } from "./theme-colours";
 import type { Turning } from "./turning";
 
@@ -95,36 +95,21 @@ export const DriveScene = ({
         );
         if (!rod || (!isShown && gears.length === 0)) return null;
         const look = shaftLook(layout, rod);
-        const parts = { look, lookKey: JSON.stringify(look), colours, isGhost };
         return (
-          <SceneGroup key={shaft.id}>
-            <SceneGroup
-              onObject={keep(turned.current, shaft.id)}
-              name={`shaft ${shaft.id}`}
-              userData={{ shaft: shaft.id }}
-            >
-              {isShown && <TurningParts {...parts} />}
-              {gears.map((outline) => {
-                const gear = solved.drive.gears[outline.gear];
-                return (
-                  gear && (
-                    <GearBody
-                      key={gear.id}
-                      {...{ gear, outline, colours, isGhost, hasCones }}
-                      shaft={shaft.id}
-                      of={shaftName(solved.drive, i)}
-                      spec={toothSpec(solved.drive, solved.index, solved.placement, outline.gear)}
-                      rimMarks={layout.marks[outline.gear] ?? RIM_MARKS}
-                      stroke={layout.stroke}
-                    />
-                  )
-                );
-              })}
-            </SceneGroup>
-            <SceneGroup onObject={keep(still.current, shaft.id)} name={`beside ${shaft.id}`}>
-              {isShown && <StandingParts {...parts} />}
-            </SceneGroup>
-          </SceneGroup>
+          <ShaftScene
+            key={shaft.id}
+            {...{ look, colours, isGhost, isShown, hasCones }}
+            lookKey={JSON.stringify(look)}
+            id={shaft.id}
+            of={shaftName(solved.drive, i)}
+            gears={gears.flatMap((outline) => {
+              const gear = solved.drive.gears[outline.gear];
+              const spec = toothSpec(solved.drive, solved.index, solved.placement, outline.gear);
+              return gear ? { gear, outline, spec, rimMarks: layout.marks[outline.gear] ?? RIM_MARKS } : [];
+            })}
+            turned={turned.current}
+            still={still.current}
+          />
         );
       })}
       {showSurfaces &&
@@ -142,3 +127,58 @@ export const DriveScene = ({
     </SceneGroup>
   );
 };
+
+interface ShaftProps extends ShaftPartsProps {
+  readonly id: string;
+  /** The shaft's name. */
+  readonly of: string;
+  readonly gears: readonly Pick<GearProps, "gear" | "outline" | "spec" | "rimMarks">[];
+  readonly isShown: boolean;
+  readonly hasCones: boolean;
+  /** Where its groups are taken down. */
+  readonly turned: Groups;
+  readonly still: Groups;
+}
+
+/** Whether two shafts look alike, wherever they stand: only their matrices differ then. */
+const looksAlike = (a: ShaftProps, b: ShaftProps): boolean =>
+  a.lookKey === b.lookKey &&
+  a.colours === b.colours &&
+  a.of === b.of &&
+  a.isGhost === b.isGhost &&
+  a.isShown === b.isShown &&
+  a.hasCones === b.hasCones &&
+  a.gears.length === b.gears.length &&
+  a.gears.every((one, i) => {
+    const other = b.gears[i];
+    return (
+      one.gear === other?.gear &&
+      one.outline === other.outline &&
+      one.spec === other.spec &&
+      one.rimMarks === other.rimMarks
+    );
+  });
+
+/** One shaft: what turns with it, and what stands beside it. */
+const ShaftScene = memo(function ShaftScene({ id, of, gears, isShown, hasCones, turned, still, ...parts }: ShaftProps) {
+  const { colours, isGhost, look } = parts;
+  return (
+    <SceneGroup>
+      <SceneGroup onObject={keep(turned, id)} name={`shaft ${id}`} userData={{ shaft: id }}>
+        {isShown && <TurningParts {...parts} />}
+        {gears.map((one) => (
+          <GearBody
+            key={one.gear.id}
+            {...one}
+            {...{ colours, isGhost, hasCones, of }}
+            shaft={id}
+            stroke={look.stroke}
+          />
+        ))}
+      </SceneGroup>
+      <SceneGroup onObject={keep(still, id)} name={`beside ${id}`}>
+        {isShown && <StandingParts {...parts} />}
+      </SceneGroup>
+    </SceneGroup>
+  );
+}, looksAlike);

@@ -17,7 +17,7 @@ import { dashedRing, ShapeBuilder, wireRing } from "./shapes";
 import { useBuilt, useShared } from "./shared";
 import { type BenchColours, mix } from "./theme-colours";
 
-interface GearProps {
+export interface GearProps {
   readonly gear: Gear;
   readonly shaft: string;
   /** The shaft's name. */
@@ -152,6 +152,29 @@ const BareMarks = ({
   return <SceneMesh geometry={geometry} material={material} order={4} />;
 };
 
+/** Thickness of a ring's wire as a part of its radius, in steps, so that a ring is not built anew at each size that a gear is dragged to. */
+const wirePart = (wire: number, radius: number): number => 1.1 ** Math.round(Math.log(wire / radius) / Math.log(1.1));
+
+/** A ring of radius 1 at its size and place, as a matrix, column by column. */
+const ringPlace = (radius: number, z: number): number[] => [
+  radius,
+  0,
+  0,
+  0,
+  0,
+  radius,
+  0,
+  0,
+  0,
+  0,
+  radius,
+  0,
+  0,
+  0,
+  z,
+  1,
+];
+
 /** A dashed ring round what collides or sticks out of the space; its label says which. */
 const TroubleRing = ({
   stroke,
@@ -163,9 +186,18 @@ const TroubleRing = ({
   const wire = stroke * 0.006;
   const radius = reachAcross(outline) + 2 * wire;
   const z = outline.coneDistance === null ? (low + high) / 2 : outline.at;
-  const geometry = useShared(`dashed ring ${radius} ${wire} ${z}`, () => toGeometry(dashedRing(radius, wire, z)));
+  const part = wirePart(wire, radius);
+  const geometry = useShared(`dashed ring ${part}`, () => toGeometry(dashedRing(1, part)));
   const material = useThrough(colours.warning);
-  return <SceneMesh name={`trouble gear ${id}`} geometry={geometry} material={material} order={5} />;
+  return (
+    <SceneMesh
+      name={`trouble gear ${id}`}
+      geometry={geometry}
+      material={material}
+      order={5}
+      frame={ringPlace(radius, z)}
+    />
+  );
 };
 
 /** Not colour alone: a ring stands round what is lit. */
@@ -180,7 +212,8 @@ const LightRing = ({
   const wire = stroke * (isSelected ? 0.0052 : 0.0035);
   const radius = reach + 3 * wire;
   const z = outline.coneDistance === null ? (low + high) / 2 : outline.at;
-  const geometry = useShared(`ring ${radius} ${wire} ${z}`, () => toGeometry(wireRing(radius, wire, z)));
+  const part = wirePart(wire, radius);
+  const geometry = useShared(`ring ${part}`, () => toGeometry(wireRing(1, part)));
   const material = useFlat(colours.focus, isSelected ? 1 : 0.75);
-  return <SceneMesh geometry={geometry} material={material} />;
+  return <SceneMesh geometry={geometry} material={material} frame={ringPlace(radius, z)} />;
 };

@@ -70,6 +70,18 @@ function aside(from: Point, to: Point): readonly [number, number] {
   return [(-flip * y) / size, (-flip * x) / size];
 }
 
+let measured: { readonly key: string; readonly half: number } = { key: "", half: 0 };
+
+/** px: half a button's width; asked of the page once for each size of the picture, since in a drag it would lay itself out anew. */
+function halfButton(element: Element | undefined): number {
+  const { width, height } = screenSize();
+  const key = `${width} ${height}`;
+  if (measured.key !== key && element instanceof HTMLElement && element.offsetWidth > 0) {
+    measured = { key, half: element.offsetWidth / 2 };
+  }
+  return measured.half;
+}
+
 export const GrowButtons = () => {
   const { layout } = useShownDrive();
   const selection = useView((state) => state.selection);
@@ -86,7 +98,7 @@ export const GrowButtons = () => {
         const element = host.current?.children[i];
         const at = on(local);
         const [dx, dy] = spot.side === undefined ? [0, 0] : aside(at, on([local[0], local[1], local[2] + layout.unit]));
-        const off = OFF_LINE + (element instanceof HTMLElement ? element.offsetWidth / 2 : 0);
+        const off = OFF_LINE + halfButton(element);
         const x = Math.max(EDGE, Math.min(width - EDGE, width / 2 + at.x + dx * off));
         const y = Math.max(TOP, Math.min(height - EDGE, height / 2 - at.y + dy * off));
         if (!(element instanceof HTMLElement)) return;

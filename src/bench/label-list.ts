@@ -1,7 +1,8 @@
 /** What is written beside what on the bench: each shaft's name at its end, each gear's teeth (or diameter) beside its rim. */
 
-import { reachAcross } from "../engine/collisions/gear-outline";
-import { hasTeeth } from "../engine/drive/types";
+import { type GearOutline, reachAcross } from "../engine/collisions/gear-outline";
+import type { RodPlace } from "../engine/collisions/rods";
+import { type Gear, hasTeeth } from "../engine/drive/types";
 import type { Vec3 } from "../engine/solved";
 import type { UnitChoice } from "../engine/units/choice";
 import { quantityIn, shaftName } from "../engine/wording";
@@ -22,41 +23,53 @@ export interface Label {
 /** More would cover the drive and one another; each is measured and placed at every picture. */
 const MOST_LABELS = 120;
 
+/** The first ones get their places first: what drives, holds or loads the drive, then the other shafts, then the gears. */
 export function labelList(layout: BenchLayout, units: UnitChoice): Label[] {
-  const { drive } = layout.solved;
+  const { index } = layout.solved;
   const labels: Label[] = [];
-  for (const rod of layout.rods) {
-    const shaft = rod && drive.shafts[rod.shaft];
-    if (!rod || !shaft) continue;
-    const [at = rod.high] = portRoom(layout.solved, rod, layout.unit)[0] ?? [];
-    labels.push({
-      key: `shaft ${shaft.id}`,
-      kind: "shaft",
-      id: shaft.id,
-      text: shaftName(drive, rod.shaft),
-      shaft: rod.shaft,
-      isChief: (layout.solved.index.portOfShaft[rod.shaft] ?? -1) >= 0,
-      local: [0, 0, at + rod.side * 0.25 * layout.unit],
-    });
+  const isChief = ({ shaft }: RodPlace): boolean => (index.portOfShaft[shaft] ?? -1) >= 0;
+  // No more are made than are shown: a drive may have thousands.
+  for (const chief of [true, false]) {
+    for (const rod of layout.rods) {
+      if (labels.length === MOST_LABELS) return labels;
+      if (rod && isChief(rod) === chief) labels.push(shaftLabel(layout, rod, chief));
+    }
   }
   for (const outline of layout.gears) {
-    const gear = drive.gears[outline.gear];
-    if (!gear) continue;
-    const [x, y] = freeDirection(layout, outline);
-    const r = reachAcross(outline) + 0.16 * layout.unit;
-    labels.push({
-      key: `gear ${gear.id}`,
-      kind: "gear",
-      id: gear.id,
-      text: hasTeeth(gear) ? String(gear.teeth) : `⌀${quantityIn(gear.diameter, "mm", units)}`,
-      shaft: outline.shaft,
-      isChief: false,
-      local: [x * r, y * r, outline.at],
-    });
+    if (labels.length === MOST_LABELS) break;
+    const gear = layout.solved.drive.gears[outline.gear];
+    if (gear) labels.push(gearLabel(layout, outline, gear, units));
   }
-  // The first ones get their places first.
-  const rank = ({ isChief, kind }: Label): number => (isChief ? 0 : kind === "shaft" ? 1 : 2);
-  return labels.sort((a, b) => rank(a) - rank(b)).slice(0, MOST_LABELS);
+  return labels;
+}
+
+function shaftLabel(layout: BenchLayout, rod: RodPlace, isChief: boolean): Label {
+  const { drive } = layout.solved;
+  const id = drive.shafts[rod.shaft]?.id ?? "";
+  const [at = rod.high] = portRoom(layout.solved, rod, layout.unit)[0] ?? [];
+  return {
+    key: `shaft ${id}`,
+    kind: "shaft",
+    id,
+    text: shaftName(drive, rod.shaft),
+    shaft: rod.shaft,
+    isChief,
+    local: [0, 0, at + rod.side * 0.25 * layout.unit],
+  };
+}
+
+function gearLabel(layout: BenchLayout, outline: GearOutline, gear: Gear, units: UnitChoice): Label {
+  const [x, y] = freeDirection(layout, outline);
+  const r = reachAcross(outline) + 0.16 * layout.unit;
+  return {
+    key: `gear ${gear.id}`,
+    kind: "gear",
+    id: gear.id,
+    text: hasTeeth(gear) ? String(gear.teeth) : `⌀${quantityIn(gear.diameter, "mm", units)}`,
+    shaft: outline.shaft,
+    isChief: false,
+    local: [x * r, y * r, outline.at],
+  };
 }
 
 export interface Box {

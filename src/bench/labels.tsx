@@ -1,5 +1,5 @@
 /** Labels over the picture, as text of the page: React writes them once for an edit, each frame only moves them. */
-import { useEffect, useMemo, useRef } from "react";
+import { memo, useEffect, useMemo, useRef } from "react";
 import { length, scale, sub } from "../engine/vector";
 import { shaftColour } from "../store/colours";
 import { useTroubles } from "../store/trouble";
@@ -77,7 +77,10 @@ const LabelLayer = () => {
       elements.forEach((element, i) => {
         const box = boxes[i];
         if (!box) return;
-        element.style.visibility = box.isHidden ? "hidden" : "visible";
+        const visibility = box.isHidden ? "hidden" : "visible";
+        if (element.style.visibility !== visibility) element.style.visibility = visibility;
+        // Where it isn't seen it need not be moved.
+        if (box.isHidden) return;
         element.style.transform = `translate(${(box.x - box.halfWidth).toFixed(1)}px, ${(box.y - box.halfHeight).toFixed(1)}px)`;
       });
     };
@@ -91,7 +94,9 @@ const LabelLayer = () => {
       {labels.map((label) => (
         <LabelText
           key={label.key}
-          label={label}
+          kind={label.kind}
+          shaft={label.shaft}
+          text={label.text}
           isSelected={label.id === selected}
           trouble={troubles.get(`${label.kind} ${label.id}`)}
         />
@@ -104,7 +109,8 @@ const LabelLayer = () => {
 const sizes = new Map<string, readonly [number, number]>();
 
 function sizeOf(element: HTMLElement, label: Label | undefined): readonly [number, number] {
-  const key = `${label?.kind} ${label?.text}`;
+  // All digits are equally wide.
+  const key = `${label?.kind} ${label?.text.replace(/\d/g, "0")}`;
   const known = sizes.get(key);
   if (known) return known;
   const size = [element.offsetWidth, element.offsetHeight] as const;
@@ -128,22 +134,23 @@ function isBehind({ layout, turning }: ShownDrive, label: Label): boolean {
   return hit !== null && hit.distance < away * 0.999;
 }
 
-interface LabelTextProps {
-  readonly label: Label;
+interface LabelTextProps extends Pick<Label, "kind" | "shaft" | "text"> {
   readonly isSelected: boolean;
   /** What is wrong with the part. */
   readonly trouble: string | undefined;
 }
 
-const LabelText = ({ label, isSelected, trouble }: LabelTextProps) => (
-  <span
-    className={css[label.kind]}
-    data-selected={isSelected || undefined}
-    style={label.kind === "shaft" ? { borderColor: shaftColour(label.shaft).variable } : undefined}
-  >
-    {label.text}
-    {trouble === undefined ? null : <em className={css.trouble}> {trouble}</em>}
-  </span>
-);
+const LabelText = memo(function LabelText({ kind, shaft, text, isSelected, trouble }: LabelTextProps) {
+  return (
+    <span
+      className={css[kind]}
+      data-selected={isSelected || undefined}
+      style={kind === "shaft" ? { borderColor: shaftColour(shaft).variable } : undefined}
+    >
+      {text}
+      {trouble === undefined ? null : <em className={css.trouble}> {trouble}</em>}
+    </span>
+  );
+});
 
 const clampTo = (x: number, least: number, most: number): number => Math.max(least, Math.min(Math.max(least, most), x));

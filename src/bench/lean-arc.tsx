@@ -2,11 +2,12 @@
 import { useMemo, useRef } from "react";
 import type { Group } from "three";
 import { MATRIX } from "../engine/motion/pose-at";
+import { cross } from "../engine/vector";
 import { useClose } from "../store/close-look";
 import { type Part, useView } from "../store/view";
 import type { BenchLayout } from "./bench-layout";
 import { toGeometry } from "./gear-geometry";
-import { arcPoint, leanArcFor } from "./lean";
+import { arcPoint, type LeanArcPlace, leanArcFor } from "./lean";
 import { useThrough } from "./materials";
 import { SceneGroup, SceneMesh, useFrame } from "./scene-objects";
 import { barShape, joinShapes } from "./shapes";
@@ -14,7 +15,14 @@ import { useShared } from "./shared";
 import { shownDrive } from "./shown-drive";
 import type { BenchColours } from "./theme-colours";
 
-const PIECES = 40;
+/** Degrees of the arc that one straight piece stands for. */
+const PIECE = 4.5;
+
+/** The arc's plane in its carrier's coordinates, as a matrix, column by column. */
+function planeOf({ apex, stays, across }: LeanArcPlace): number[] {
+  const normal = cross(stays, across);
+  return [...stays, 0, ...across, 0, ...normal, 0, ...apex, 1];
+}
 
 interface ArcProps {
   readonly layout: BenchLayout;
@@ -30,14 +38,15 @@ export const LeanArc = ({ layout, colours, part }: ArcProps) => {
   const lean = useMemo(() => leanArcFor(layout.solved, selection), [layout, selection]);
   const group = useRef<Group>(null);
   const wire = layout.stroke * 0.003;
-  const key = lean
-    ? `lean ${JSON.stringify([lean.apex, lean.stays, lean.across, lean.angle, lean.radius])} ${wire}`
-    : "lean none";
+  const key = lean ? `lean ${lean.angle} ${lean.radius} ${wire}` : "lean none";
   const geometry = useShared(key, () => {
     if (!lean) return toGeometry(joinShapes([]));
-    const points = Array.from({ length: PIECES + 1 }, (_, k) => arcPoint(lean, (lean.angle * k) / PIECES));
+    // In its own plane: wherever the pair goes, the same arc goes with it.
+    const flat = { ...lean, apex: [0, 0, 0], stays: [1, 0, 0], across: [0, 1, 0] } as const;
+    const pieces = Math.max(1, Math.ceil(lean.angle / PIECE));
+    const points = Array.from({ length: pieces + 1 }, (_, k) => arcPoint(flat, (lean.angle * k) / pieces));
     const bars = points.slice(1).map((point, k) => barShape(points[k] ?? point, point, wire, 6));
-    const legs = [0, lean.angle].map((angle) => barShape(lean.apex, arcPoint(lean, angle), wire * 0.6, 6));
+    const legs = [0, lean.angle].map((angle) => barShape(flat.apex, arcPoint(flat, angle), wire * 0.6, 6));
     return toGeometry(joinShapes([...bars, ...legs]));
   });
   const material = useThrough(colours.accent, 0.9);
@@ -55,7 +64,7 @@ export const LeanArc = ({ layout, colours, part }: ArcProps) => {
         group.current = object;
       }}
     >
-      <SceneMesh geometry={geometry} material={material} order={6} />
+      <SceneMesh geometry={geometry} material={material} order={6} frame={planeOf(lean)} />
     </SceneGroup>
   );
 };

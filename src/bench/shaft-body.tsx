@@ -13,7 +13,7 @@ import { useFlat, useLine, usePlain, useThrough } from "./materials";
 import { useShaftLight } from "./pointed";
 import { crankShape, heldShape, loadShape, motorShape } from "./port-shapes";
 import { SceneLines, SceneMesh } from "./scene-objects";
-import { barShape, dashDot, dashedRing, joinShapes, rodShape, roundArrow, wireRing } from "./shapes";
+import { barShape, dashDot, dashedRing, joinShapes, raised, rodShape, roundArrow, wireRing } from "./shapes";
 import { useShared } from "./shared";
 import { type BenchColours, mix } from "./theme-colours";
 
@@ -51,7 +51,7 @@ export function shaftLook(layout: BenchLayout, rod: RodPlace): ShaftLook {
   };
 }
 
-interface ShaftProps {
+export interface ShaftProps {
   readonly look: ShaftLook;
   /** The look as text: equal looks are told by it. */
   readonly lookKey: string;
@@ -178,13 +178,11 @@ const TroubleRings = ({ rod, stroke, colours, id }: RingProps & Pick<ShaftLook, 
   const wire = stroke * 0.005;
   const radius = rod.radius + 2 * wire;
   const key = `dashed rod rings ${radius} ${wire} ${rod.low} ${rod.high}`;
-  const geometry = useShared(key, () =>
-    toGeometry(
-      joinShapes(
-        [0.04, 0.35, 0.65, 0.96].map((part) => dashedRing(radius, wire, rod.low + part * (rod.high - rod.low), 6)),
-      ),
-    ),
-  );
+  const geometry = useShared(key, () => {
+    const ring = dashedRing(radius, wire, 0, 6);
+    const places = [0.04, 0.35, 0.65, 0.96].map((part) => rod.low + part * (rod.high - rod.low));
+    return toGeometry(joinShapes(places.map((z) => raised(ring, z))));
+  });
   const material = useThrough(colours.warning);
   return <SceneMesh name={`trouble shaft ${id}`} geometry={geometry} material={material} order={5} />;
 };
@@ -193,9 +191,10 @@ const RodRings = ({ rod, stroke, colours, isSelected }: RingProps & { readonly i
   const wire = stroke * (isSelected ? 0.0065 : 0.004);
   const radius = rod.radius + 2.2 * wire;
   const key = `rod rings ${radius} ${wire} ${rod.low} ${rod.high}`;
-  const geometry = useShared(key, () =>
-    toGeometry(joinShapes([wireRing(radius, wire, rod.low, 32), wireRing(radius, wire, rod.high, 32)])),
-  );
+  const geometry = useShared(key, () => {
+    const ring = wireRing(radius, wire, 0, 32);
+    return toGeometry(joinShapes([raised(ring, rod.low), raised(ring, rod.high)]));
+  });
   const material = useFlat(colours.focus, isSelected ? 1 : 0.75);
   return <SceneMesh geometry={geometry} material={material} />;
 };

@@ -92,18 +92,19 @@ export function nameText(name: string): string {
 
 const ownName = (shaft: Shaft): string => nameText(shaft.name) || nameText(shaft.id);
 
-const countedNames = new WeakMap<Drive, ReadonlyMap<string, number>>();
-function nameCounts(drive: Drive): ReadonlyMap<string, number> {
-  const known = countedNames.get(drive);
+/** By the list of shafts: an edit that leaves it alone leaves the names alone. */
+const countedNames = new WeakMap<Drive["shafts"], ReadonlyMap<string, number>>();
+function nameCounts({ shafts }: Pick<Drive, "shafts">): ReadonlyMap<string, number> {
+  const known = countedNames.get(shafts);
   if (known) return known;
   const counts = new Map<string, number>();
-  for (const shaft of drive.shafts) counts.set(ownName(shaft), (counts.get(ownName(shaft)) ?? 0) + 1);
-  countedNames.set(drive, counts);
+  for (const shaft of shafts) counts.set(ownName(shaft), (counts.get(ownName(shaft)) ?? 0) + 1);
+  countedNames.set(shafts, counts);
   return counts;
 }
 
 /** What a sentence calls a shaft: its name, else its id; both where two shafts have one name. Throws a RangeError beyond the list. */
-export function shaftName(drive: Drive, index: number): string {
+export function shaftName(drive: Pick<Drive, "shafts">, index: number): string {
   const shaft = drive.shafts[index];
   if (!shaft) throw new RangeError(`There is no shaft ${index}.`);
   const name = ownName(shaft);

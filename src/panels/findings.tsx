@@ -2,7 +2,7 @@
 import { Info, Octagon, TriangleAlert } from "lucide-react";
 import type { Finding, Severity } from "../engine/findings";
 import { nameText, shaftName } from "../engine/wording";
-import { useDocument } from "../store/document";
+import { useSettled } from "../store/settled";
 import { hover, setView } from "../store/view";
 import styles from "./findings.module.css";
 import { partOf, reveal } from "./reveal";
@@ -16,7 +16,7 @@ const SEVERITIES: Readonly<Record<Severity, { readonly word: string; readonly Ic
 };
 
 export function Findings() {
-  const solved = useDocument((state) => state.solved);
+  const solved = useSettled((state) => state.solved);
   const { findings } = solved;
   if (findings.length === 0) {
     const turns = solved.motion.speed.some((speed) => speed !== null && speed !== 0);
@@ -82,7 +82,7 @@ function FindingItem({ finding }: { readonly finding: Finding }) {
 const MOST_PLACES = 4;
 
 function usePlaces(finding: Finding) {
-  const solved = useDocument((state) => state.solved);
+  const solved = useSettled((state) => state.solved);
   return finding.at.slice(0, MOST_PLACES).flatMap((id) => {
     const part = partOf(solved, id);
     if (!part) return [];

@@ -57,7 +57,12 @@ export const documentStore = createStore<DocumentState>()(
 );
 
 /** The drag that is under way: the drive before it. */
-let mark: { readonly drive: Drive; readonly solved: Solved; readonly label: string } | null = null;
+let mark: {
+  readonly drive: Drive;
+  readonly solved: Solved;
+  readonly label: string;
+  readonly isByHand: boolean;
+} | null = null;
 
 // The first listener of all: after an undo or redo the solution follows before anybody else looks.
 documentStore.subscribe((state) => {
@@ -93,11 +98,14 @@ export function perform(edit: Edit, label: string): boolean {
   return true;
 }
 
-/** Begins a drag: the edits up to `endDrag` are one undo step. A drag within a drag is the same drag. */
-export function beginDrag(): void {
+/**
+ * Begins a drag: the edits up to `endDrag` are one undo step. A drag within a drag is the same drag. `isByHand`: a pointer holds it, so that
+ * what takes long waits for its end.
+ */
+export function beginDrag(isByHand = false): void {
   if (mark) return;
   const { drive, solved, label } = documentStore.getState();
-  mark = { drive, solved, label };
+  mark = { drive, solved, label, isByHand };
   history().pause();
 }
 
@@ -128,6 +136,7 @@ export function cancelDrag(): void {
 }
 
 export const isDragging = (): boolean => mark !== null;
+export const isHeldByHand = (): boolean => mark?.isByHand === true;
 
 /** One step back; in the middle of a drag that step is the drag. */
 export function undo(): void {

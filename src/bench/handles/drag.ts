@@ -66,7 +66,7 @@ export function grabKnob(handle: Handle, pointer: number, point: ScreenPoint): b
   held = { handle, pointer, start: documentStore.getState().drive, grip, from: point, isBlind };
   tried = value = handle.value;
   last = point;
-  beginDrag();
+  beginDrag(true);
   return true;
 }
 

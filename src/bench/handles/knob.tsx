@@ -1,6 +1,6 @@
 /** One knob: a slider of the page, for pointer, keys and screen readers alike, that the layer puts where its handle is seen. */
 import { Cog, type LucideIcon, MoveHorizontal, RotateCw, TriangleRight } from "lucide-react";
-import { type KeyboardEvent, type PointerEvent, useEffect, useRef } from "react";
+import { type KeyboardEvent, type PointerEvent, type ReactNode, useEffect, useRef } from "react";
 import { documentStore, perform } from "../../store/document";
 import { announce } from "../../store/view";
 import { sayOnBench } from "../bench-note";
@@ -8,11 +8,13 @@ import { grabKnob, holds, isHeld, moveKnob, releaseKnob, type ScreenPoint, takeB
 import type { Handle, HandleSort } from "./handle";
 import css from "./handles.module.css";
 
-const ICONS: Readonly<Partial<Record<HandleSort, LucideIcon>>> = {
-  lean: TriangleRight,
-  swing: RotateCw,
-  slide: MoveHorizontal,
-  size: Cog,
+const icon = (Icon: LucideIcon) => <Icon size={18} aria-hidden="true" />;
+/** The same elements each time: React leaves them alone. */
+const ICONS: Readonly<Partial<Record<HandleSort, ReactNode>>> = {
+  lean: icon(TriangleRight),
+  swing: icon(RotateCw),
+  slide: icon(MoveHorizontal),
+  size: icon(Cog),
 };
 
 interface KnobProps {
@@ -75,7 +77,6 @@ export const Knob = ({ handle, isChief, onElement }: KnobProps) => {
     if (!isHeld(id) && MOVES.includes(event.key)) announce(latest.current.told(latest.current.value));
   };
 
-  const Icon = ICONS[handle.sort];
   return (
     <div
       ref={(element) => onElement(id, element)}
@@ -98,7 +99,7 @@ export const Knob = ({ handle, isChief, onElement }: KnobProps) => {
       onKeyDown={press}
       onKeyUp={tell}
     >
-      <span className={css.dot}>{Icon ? <Icon size={18} aria-hidden="true" /> : handle.sort}</span>
+      <span className={css.dot}>{ICONS[handle.sort] ?? handle.sort}</span>
       <span className={css.figure}>{handle.text(value)}</span>
     </div>
   );

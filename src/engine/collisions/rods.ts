@@ -31,11 +31,17 @@ export interface Rods {
   /** By shaft index; null for a shaft that isn't placed. */
   readonly rods: readonly (RodPlace | null)[];
   readonly arms: readonly ArmPlace[];
-  /** A middling gear's tip radius: what rods, arrows and dashes are scaled by. */
+  /** A middling gear's tip radius, in steps: what rods, arrows and dashes are scaled by. */
   readonly unit: number;
 }
 
 const median = (values: readonly number[]): number => Float64Array.from(values).sort()[values.length >> 1] ?? 0;
+
+/** From one unit to the next. */
+const UNIT_STEP = 1.05;
+/** In steps, so that rods stay what they are while the middling gear's size is dragged: only what it moves is laid out anew. */
+const steady = (size: number): number =>
+  Number((UNIT_STEP ** Math.round(Math.log(size) / Math.log(UNIT_STEP))).toPrecision(3));
 
 interface Reach {
   low: number;
@@ -171,7 +177,7 @@ function layRods(solved: Solved): Rods {
     gears.push(outline);
     byShaft[shaft]?.push(outline);
   });
-  const unit = Math.max(1e-3, median(gears.map(({ tipRadius }) => tipRadius)) || 20);
+  const unit = steady(Math.max(1e-3, median(gears.map(({ tipRadius }) => tipRadius)) || 20));
   const sides = portSides(solved);
   const arms = armsOf(solved, byShaft, unit, sides);
   /** Places of each carrier's arms along it. */

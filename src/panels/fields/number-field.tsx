@@ -30,6 +30,10 @@ import { fieldUnit, fileValue, fullText, limitIn, readNumber, restText, steppedI
 import { SeriesList } from "./series-list";
 import { useHold } from "./use-hold";
 
+/** The same elements each time: React leaves them alone. */
+const PLUS = <Plus size={18} aria-hidden />;
+const MINUS = <Minus size={18} aria-hidden />;
+
 type Session = "typing" | "stepping" | null;
 
 export function NumberField(props: NumberFieldProps) {
@@ -224,7 +228,7 @@ export function NumberField(props: NumberFieldProps) {
       aria-label={`${label}: ${times > 0 ? "more" : "less"}`}
       {...hold(times)}
     >
-      {times > 0 ? <Plus size={18} aria-hidden /> : <Minus size={18} aria-hidden />}
+      {times > 0 ? PLUS : MINUS}
     </button>
   );
 

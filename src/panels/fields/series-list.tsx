@@ -6,6 +6,9 @@ import { figuresIn } from "../../engine/wording";
 import { useUnits } from "../../store/units";
 import styles from "./fields.module.css";
 
+/** The same element each time: React leaves it alone. */
+const DOWN = <ChevronDown size={18} aria-hidden />;
+
 export interface SeriesOf {
   /** What the list is called: "Usual modules for b1". */
   readonly label: string;
@@ -33,7 +36,7 @@ export function SeriesList({ series, value, unit, onChoose }: Props) {
   const words = (one: number): string => `${figuresIn(one, units)} ${unit}`;
   return (
     <span className={styles.series}>
-      <ChevronDown size={18} aria-hidden />
+      {DOWN}
       <select
         aria-label={series.label}
         title={series.label}

@@ -12,11 +12,13 @@ const MOST_CHOICES = 300;
 const NONE = " ";
 
 export function DrivenBy() {
-  const drive = useDocument((state) => state.solved.drive);
-  if (drive.shafts.length < 2 || drive.shafts.length > MOST_CHOICES) return null;
-  const inputs = drive.ports.filter((port) => port.role === "input");
+  // What an edit leaves alone stays the same object: these alone are drawn here.
+  const shafts = useDocument((state) => state.solved.drive.shafts);
+  const ports = useDocument((state) => state.solved.drive.ports);
+  if (shafts.length < 2 || shafts.length > MOST_CHOICES) return null;
+  const inputs = ports.filter((port) => port.role === "input");
   const now = inputs.length === 1 ? inputs[0]?.shaft : undefined;
-  const shafts = drive.shafts.map((shaft, i) => ({ value: shaft.id, words: shaftName(drive, i) }));
+  const choices = shafts.map((shaft, i) => ({ value: shaft.id, words: shaftName({ shafts }, i) }));
   const none = { value: NONE, words: inputs.length > 1 ? "several shafts" : "nothing yet" };
   return (
     <div className={styles.drivenBy}>
@@ -24,10 +26,10 @@ export function DrivenBy() {
         label="Driven now by"
         hint="Either gear of a pair may drive: the input moves to the shaft you choose, the load to where it was."
         value={now ?? NONE}
-        choices={now === undefined ? [none, ...shafts] : shafts}
+        choices={now === undefined ? [none, ...choices] : choices}
         onChange={(id) => {
           if (id === NONE) return;
-          const name = shafts.find((shaft) => shaft.value === id)?.words ?? nameText(id);
+          const name = choices.find((choice) => choice.value === id)?.words ?? nameText(id);
           doEdit(driveFrom(id), `drive from ${name}`, `Driven now by ${name}`);
         }}
       />

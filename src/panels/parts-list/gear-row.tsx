@@ -17,6 +17,10 @@ import { PartMenu } from "./part-menu";
 import styles from "./parts-list.module.css";
 import { useRow } from "./rows";
 
+/** The same elements each time: React leaves them alone. */
+const OPEN = <ChevronDown size={20} aria-hidden />;
+const FOLDED = <ChevronRight size={20} aria-hidden />;
+
 const KIND_WORDS: Readonly<Record<GearKind, string>> = {
   spur: "spur gear",
   internal: "ring (internal gear)",
@@ -55,7 +59,7 @@ function GearRowOf({ gear }: { readonly gear: Gear }) {
           title={open ? "Fewer numbers" : "More numbers"}
           onClick={() => setOpen(!open)}
         >
-          {open ? <ChevronDown size={20} aria-hidden /> : <ChevronRight size={20} aria-hidden />}
+          {open ? OPEN : FOLDED}
         </button>
         <h4 className={styles.partName} title={`Gear ${gear.id}; kind "${gear.kind}" in the file`}>
           <b>{name}</b> {KIND_WORDS[gear.kind]}

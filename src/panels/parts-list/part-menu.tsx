@@ -14,6 +14,9 @@ const fetchAhead = (): void => {
   fetchMenu().catch(() => undefined);
 };
 
+/** The same element each time: React leaves it alone. */
+const DOTS = <Ellipsis size={20} aria-hidden />;
+
 const NOT_LOADED = "The menu could not be loaded; press its button to try again.";
 
 export function PartMenu({ label, items }: PartMenuProps) {
@@ -48,7 +51,7 @@ export function PartMenu({ label, items }: PartMenuProps) {
         );
       }}
     >
-      <Ellipsis size={20} aria-hidden />
+      {DOTS}
     </button>
   );
 }

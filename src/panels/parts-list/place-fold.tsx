@@ -43,10 +43,10 @@ const NONE = "none";
 
 /** What carries the shaft round, and whose line it shares: for planetary sets and differentials. */
 function CarrierFields({ shaft, name }: { readonly shaft: Shaft; readonly name: string }) {
-  const drive = useDocument((state) => state.solved.drive);
-  if (drive.shafts.length < 2 || drive.shafts.length > MOST_CHOICES) return null;
-  const others = drive.shafts.flatMap((other, i) =>
-    other.id === shaft.id ? [] : [{ value: `s${other.id}`, words: shaftName(drive, i) }],
+  const shafts = useDocument((state) => state.solved.drive.shafts);
+  if (shafts.length < 2 || shafts.length > MOST_CHOICES) return null;
+  const others = shafts.flatMap((other, i) =>
+    other.id === shaft.id ? [] : [{ value: `s${other.id}`, words: shaftName({ shafts }, i) }],
   );
   const chosen = (choice: string) => (choice === NONE ? null : choice.slice(1));
   return (

@@ -19,6 +19,10 @@ import { PlaceFold } from "./place-fold";
 import { PortRow } from "./port-row";
 import { useRow } from "./rows";
 
+/** The same elements each time: React leaves them alone. */
+const OPEN = <ChevronDown size={20} aria-hidden />;
+const FOLDED = <ChevronRight size={20} aria-hidden />;
+
 interface BlockProps {
   readonly shaft: number;
   readonly meshes: readonly number[];
@@ -31,6 +35,8 @@ export const ShaftBlock = memo(function ShaftBlock(props: BlockProps) {
   return shaft ? <ShaftBlockOf key={shaft.id} {...props} index={props.shaft} shaft={shaft} /> : null;
 });
 
+const numbersIn = (text: string): number[] => (text === "" ? [] : text.split(",").map(Number));
+
 function ShaftBlockOf({
   shaft,
   index,
@@ -40,7 +46,8 @@ function ShaftBlockOf({
 }: Omit<BlockProps, "shaft"> & { shaft: Shaft; index: number }) {
   const row = useRow<HTMLLIElement>("shaft", shaft.id);
   const name = useDocument(({ solved }) => (index < solved.drive.shafts.length ? shaftName(solved.drive, index) : ""));
-  const gears = useDocument(({ solved }) => solved.index.gearsOfShaft[index]);
+  // As text: each solution lists them anew, and this block is only drawn again where they are others.
+  const gears = useDocument(({ solved }) => (solved.index.gearsOfShaft[index] ?? []).join());
   const nameInput = useRef<HTMLInputElement | null>(null);
   const foldId = useId();
   const id = nameText(shaft.id);
@@ -56,7 +63,7 @@ function ShaftBlockOf({
           title={open ? "Fold this shaft" : "Unfold this shaft"}
           onClick={() => onFold(shaft.id, !open)}
         >
-          {open ? <ChevronDown size={20} aria-hidden /> : <ChevronRight size={20} aria-hidden />}
+          {open ? OPEN : FOLDED}
         </button>
         <h3 className={styles.shaftName} title={`Shaft ${shaft.id}`}>
           <NameField
@@ -101,7 +108,7 @@ function ShaftBlockOf({
           <>
             <PortRow shaft={index} id={shaft.id} name={name} />
             <ul className={styles.parts} aria-label={`Gears and meshes of ${name}`}>
-              {gears?.map((gear) => (
+              {numbersIn(gears).map((gear) => (
                 <GearRow key={gear} gear={gear} />
               ))}
               {meshes.map((mesh) => (

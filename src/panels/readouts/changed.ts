@@ -16,8 +16,22 @@ export interface ShaftWords {
 
 const size = (value: number | null): number | null => (value === null ? null : Math.abs(value));
 
-/** All that a card says of one shaft, as sizes: which way it turns stands in words. */
+interface Told {
+  readonly units: UnitChoice;
+  readonly words: (ShaftWords | undefined)[];
+}
+const told = new WeakMap<Solved, Told>();
+
+/** All that a card says of one shaft, as sizes: which way it turns stands in words. The drive before a drag is asked at each step of it. */
 export function shaftWords(solved: Solved, shaft: number, units: UnitChoice): ShaftWords {
+  const had = told.get(solved);
+  const known = had?.units === units ? had : { units, words: [] };
+  if (known !== had) told.set(solved, known);
+  known.words[shaft] ??= wordsOf(solved, shaft, units);
+  return known.words[shaft];
+}
+
+function wordsOf(solved: Solved, shaft: number, units: UnitChoice): ShaftWords {
   const { motion, load, drive } = solved;
   const { torque = null, power = null } = load.shafts[shaft] ?? {};
   const gain = load.gain[shaft] ?? null;

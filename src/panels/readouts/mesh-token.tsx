@@ -1,4 +1,5 @@
 /** What stands between two cards: which gear drives which, and which way that turns the other. */
+import { memo } from "react";
 import { FIRST_EYE, nearSide, sameWay } from "../../engine/explain/directions";
 import type { RunNode } from "../../engine/explain/readouts";
 import type { Solved } from "../../engine/solved";
@@ -21,31 +22,47 @@ function wayWords(solved: Solved, mesh: number): string | null {
 }
 
 export function MeshToken({ node, solved }: TokenProps) {
-  const id = node.via?.mesh ?? null;
-  const selected = useView((state) => id !== null && isPart(state.selection, "mesh", id));
   const { via } = node;
   if (!via) return null;
-  if (id === null) return <span className={styles.token}>{via.words}</span>;
-  const part = { kind: "mesh", id } as const;
-  const mesh = solved.index.meshes.get(id) ?? -1;
-  const way = wayWords(solved, mesh);
+  const mesh = via.mesh === null ? undefined : solved.index.meshes.get(via.mesh);
+  if (via.mesh === null || mesh === undefined) return <span className={styles.token}>{via.words}</span>;
   const kind = solved.placement.meshes[mesh]?.kind.words;
+  return (
+    <TokenOf
+      id={via.mesh}
+      words={via.words}
+      way={wayWords(solved, mesh)}
+      title={kind ? `${kind.name}. ${kind.direction}` : undefined}
+    />
+  );
+}
+
+interface TokenFacts {
+  readonly id: string;
+  readonly words: string;
+  readonly way: string | null;
+  readonly title: string | undefined;
+}
+
+const TokenOf = memo(function TokenOf({ id, words, way, title }: TokenFacts) {
+  const selected = useView((state) => isPart(state.selection, "mesh", id));
+  const part = { kind: "mesh", id } as const;
   return (
     <button
       type="button"
       className={styles.token}
       aria-pressed={selected}
-      title={kind ? `${kind.name}. ${kind.direction}` : undefined}
+      title={title}
       onClick={() => select(selected ? null : part)}
       onPointerEnter={(event) => event.pointerType !== "touch" && hover(part)}
       onPointerLeave={() => hover(null)}
     >
       <PairMark />
-      <span>{via.words}</span>
+      <span>{words}</span>
       {way ? <span className={styles.tokenWay}>{way}</span> : null}
     </button>
   );
-}
+});
 
 /** Two pitch circles that touch. */
 function PairMark() {

@@ -24,18 +24,22 @@ export function powerScale({ motion, load }: Solved): PowerScale | null {
   return speed > 0 && torque > 0 ? { speed, torque } : null;
 }
 
-interface PowerBoxProps {
-  readonly solved: Solved;
-  readonly shaft: number;
-  readonly scale: PowerScale;
-}
-
-export function PowerBox({ solved, shaft, scale }: PowerBoxProps) {
+/** px: how wide and how high; null for a shaft that carries no power. */
+export function boxSize(solved: Solved, shaft: number, scale: PowerScale): readonly [number, number] | null {
   const speed = Math.abs(solved.motion.speed[shaft] ?? 0);
   const torque = Math.abs(solved.load.shafts[shaft]?.torque ?? 0);
   if (speed === 0 || torque === 0) return null;
-  const width = Math.max(LEAST, (speed / scale.speed) * WIDTH);
-  const height = Math.max(LEAST, (torque / scale.torque) * HEIGHT);
+  return [Math.max(LEAST, (speed / scale.speed) * WIDTH), Math.max(LEAST, (torque / scale.torque) * HEIGHT)];
+}
+
+interface PowerBoxProps {
+  readonly shaft: number;
+  /** As `boxSize` gives them. */
+  readonly width: number;
+  readonly height: number;
+}
+
+export function PowerBox({ shaft, width, height }: PowerBoxProps) {
   const colour = shaftColour(shaft).variable;
   const what = "As wide as the speed, as high as the torque: the area is the power";
   return (

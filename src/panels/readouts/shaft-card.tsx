@@ -1,18 +1,19 @@
 /** The readout of one shaft: which way it turns above all, then how fast, how far, how strongly. */
 import { ArrowRight, Eye, RotateCcw, RotateCw } from "lucide-react";
-import type { ReactNode } from "react";
+import { memo, type ReactNode } from "react";
 import { sense, tellingEnd } from "../../engine/explain/directions";
-import { endNames } from "../../engine/explain/ends";
+import { type End, endNames } from "../../engine/explain/ends";
 import { spoken } from "../../engine/explain/numbers";
 import type { RunNode } from "../../engine/explain/readouts";
 import { ROLE_WORDS } from "../../engine/explain/statuses";
 import type { Solved } from "../../engine/solved";
+import type { UnitChoice } from "../../engine/units/choice";
 import { shaftName } from "../../engine/wording";
 import { shaftColour } from "../../store/colours";
 import { useUnits } from "../../store/units";
 import { hover, isPart, look, select, useView } from "../../store/view";
-import { shaftWords, wasWords } from "./changed";
-import { PowerBox, type PowerScale } from "./power-box";
+import { type ShaftWords, shaftWords, wasWords } from "./changed";
+import { boxSize, PowerBox, type PowerScale } from "./power-box";
 import styles from "./readouts.module.css";
 import { TurnCounter } from "./turn-counter";
 
@@ -24,22 +25,78 @@ export interface CardProps {
   readonly isOutput: boolean;
 }
 
-export function ShaftCard({ node, solved, was, scale, isOutput }: CardProps) {
-  const part = { kind: "shaft", id: node.shaft } as const;
-  const selected = useView((state) => isPart(state.selection, "shaft", node.shaft));
-  const lit = useView((state) => isPart(state.hover, "shaft", node.shaft));
-  const name = shaftName(solved.drive, node.index);
-  const units = useUnits();
-  const now = shaftWords(solved, node.index, units);
-  const before = wasWords(was, node.shaft, now, units);
-  const { torque = null, power = null } = solved.load.shafts[node.index] ?? {};
-  const role = node.role ? ROLE_WORDS[node.role] : null;
+/** All that a card shows, told as plain words and numbers: equal ones need not be drawn again. */
+interface CardFacts extends ShaftWords {
+  readonly shaft: string;
+  readonly index: number;
+  readonly name: string;
+  readonly role: RunNode["role"];
+  readonly way: "clockwise" | "counterclockwise" | null;
+  readonly wasDirection: string | undefined;
+  readonly wasSpeed: string | undefined;
+  readonly wasTorque: string | null | undefined;
+  readonly wasPower: string | null | undefined;
+  readonly wasGain: string | null | undefined;
+  readonly spokenSpeed: string;
+  readonly spokenTorque: string;
+  readonly spokenPower: string;
+  /** The end from which it is told how it turns, and what that end is called. */
+  readonly end: End;
+  readonly place: string;
+  /** px; 0 for no box. */
+  readonly boxWidth: number;
+  readonly boxHeight: number;
+  readonly isOutput: boolean;
+}
+
+const absolute = (value: number | null | undefined): number | null => (value == null ? null : Math.abs(value));
+
+function factsOf({ node, solved, was, scale, isOutput }: CardProps, units: UnitChoice): CardFacts {
+  const { index, shaft, role } = node;
+  const now = shaftWords(solved, index, units);
+  const before = wasWords(was, shaft, now, units);
+  const { torque = null, power = null } = solved.load.shafts[index] ?? {};
+  const end = tellingEnd(solved, index);
+  const [boxWidth, boxHeight] = (scale && boxSize(solved, index, scale)) ?? [0, 0];
+  return {
+    ...now,
+    shaft,
+    index,
+    role,
+    name: shaftName(solved.drive, index),
+    way: sense(solved, index, end),
+    wasDirection: before.direction,
+    wasSpeed: before.speed,
+    wasTorque: before.torque,
+    wasPower: before.power,
+    wasGain: before.gain,
+    spokenSpeed: spoken(absolute(solved.motion.speed[index]), "rev/min", units, "not fixed yet"),
+    spokenTorque: now.torque === null ? "" : spoken(absolute(torque), "N·m", units),
+    spokenPower: now.power === null ? "" : spoken(absolute(power), "W", units),
+    end,
+    place: endNames(solved, index)[end],
+    boxWidth,
+    boxHeight,
+    isOutput,
+  };
+}
+
+export function ShaftCard(props: CardProps) {
+  return <CardOf {...factsOf(props, useUnits())} />;
+}
+
+const CardOf = memo(function CardOf(facts: CardFacts) {
+  const { shaft, index, name, role: port, isOutput, torque, power, gain, boxWidth, boxHeight } = facts;
+  const part = { kind: "shaft", id: shaft } as const;
+  const selected = useView((state) => isPart(state.selection, "shaft", shaft));
+  const lit = useView((state) => isPart(state.hover, "shaft", shaft));
+  const role = port ? ROLE_WORDS[port] : null;
   return (
     <article
       className={styles.card}
       aria-label={`${name}${role ? `, ${role.short}` : ""}`}
-      style={{ borderBlockStartColor: shaftColour(node.index).variable }}
-      data-part={`shaft ${node.shaft}`}
+      style={{ borderBlockStartColor: shaftColour(index).variable }}
+      data-part={`shaft ${shaft}`}
       data-output={isOutput || undefined}
       data-selected={selected || undefined}
       data-lit={lit || undefined}
@@ -62,74 +119,61 @@ export function ShaftCard({ node, solved, was, scale, isOutput }: CardProps) {
         ) : null}
         {/* A count that changes all the time is not read out by itself. */}
         <span className={styles.turns}>
-          <TurnCounter shaft={node.index} /> turns
+          <TurnCounter shaft={index} /> turns
         </span>
-        <LookButton solved={solved} node={node} />
+        <LookButton {...facts} />
       </div>
       <div className={styles.body}>
-        <Direction solved={solved} node={node} words={now.direction} was={before.direction} />
-        {scale ? <PowerBox solved={solved} shaft={node.index} scale={scale} /> : null}
+        <Direction {...facts} />
+        {boxWidth > 0 ? <PowerBox shaft={index} width={boxWidth} height={boxHeight} /> : null}
       </div>
       <dl className={styles.figures}>
-        <Figure name="speed" words={now.speed} was={before.speed}>
-          {spoken(absolute(solved.motion.speed[node.index]), "rev/min", units, "not fixed yet")}
+        <Figure name="speed" words={facts.speed} was={facts.wasSpeed}>
+          {facts.spokenSpeed}
         </Figure>
-        {now.torque === null ? null : (
-          <Figure name="torque" words={now.torque} was={before.torque}>
-            {spoken(absolute(torque), "N·m", units)}
+        {torque === null ? null : (
+          <Figure name="torque" words={torque} was={facts.wasTorque}>
+            {facts.spokenTorque}
           </Figure>
         )}
-        {now.power === null ? null : (
-          <Figure name="power" words={now.power} was={before.power}>
-            {spoken(absolute(power), "W", units)}
+        {power === null ? null : (
+          <Figure name="power" words={power} was={facts.wasPower}>
+            {facts.spokenPower}
           </Figure>
         )}
       </dl>
-      {now.gain === null || node.role === "input" ? null : (
+      {gain === null || port === "input" ? null : (
         <p className={styles.gain}>
-          {now.gain}
-          <Was words={before.gain} />
+          {gain}
+          <Was words={facts.wasGain} />
         </p>
       )}
     </article>
   );
-}
+});
 
-const absolute = (value: number | null | undefined): number | null => (value == null ? null : Math.abs(value));
-
-interface DirectionProps {
-  readonly solved: Solved;
-  readonly node: RunNode;
-  readonly words: string;
-  readonly was: string | undefined;
-}
-
-function Direction({ solved, node, words, was }: DirectionProps) {
-  const end = tellingEnd(solved, node.index);
-  const way = sense(solved, node.index, end);
+function Direction({ index, way, direction, wasDirection }: CardFacts) {
   const Arrow = way === "clockwise" ? RotateCw : RotateCcw;
   return (
     <div className={styles.direction}>
-      {way === null ? null : <Arrow className={styles.arrow} aria-hidden color={shaftColour(node.index).variable} />}
+      {way === null ? null : <Arrow className={styles.arrow} aria-hidden color={shaftColour(index).variable} />}
       <p className={styles.way}>
-        <Way words={words} />
-        <Was words={was ?? undefined} />
+        <Way words={direction} />
+        <Was words={wasDirection} />
       </p>
     </div>
   );
 }
 
 /** An eye that glides the camera to the end from which the direction is told. */
-function LookButton({ solved, node }: Pick<CardProps, "solved" | "node">) {
-  const end = tellingEnd(solved, node.index);
-  const place = endNames(solved, node.index)[end];
+function LookButton({ shaft, name, end, place }: CardFacts) {
   return (
     <button
       type="button"
       className={styles.eye}
       title={`Look from the ${place}`}
-      aria-label={`Look at ${shaftName(solved.drive, node.index)} from the ${place}`}
-      onClick={() => look({ name: "along", shaft: node.shaft, end: end === "plus" ? "+" : "-" })}
+      aria-label={`Look at ${name} from the ${place}`}
+      onClick={() => look({ name: "along", shaft, end: end === "plus" ? "+" : "-" })}
     >
       <Eye size={20} aria-hidden />
     </button>
@@ -174,22 +218,22 @@ function Was({ words }: { readonly words: string | null | undefined }) {
 }
 
 /** One line for a shaft on a branch: its name, which way, how fast. */
-export function ShaftLine({ node, solved, was }: Pick<CardProps, "node" | "solved" | "was">) {
-  const part = { kind: "shaft", id: node.shaft } as const;
-  const selected = useView((state) => isPart(state.selection, "shaft", node.shaft));
-  const lit = useView((state) => isPart(state.hover, "shaft", node.shaft));
-  const units = useUnits();
-  const now = shaftWords(solved, node.index, units);
-  const before = wasWords(was, node.shaft, now, units);
-  const way = sense(solved, node.index, tellingEnd(solved, node.index));
+export function ShaftLine(props: Pick<CardProps, "node" | "solved" | "was">) {
+  return <LineOf {...factsOf({ ...props, scale: null, isOutput: false }, useUnits())} />;
+}
+
+const LineOf = memo(function LineOf({ shaft, index, name, role, way, ...facts }: CardFacts) {
+  const part = { kind: "shaft", id: shaft } as const;
+  const selected = useView((state) => isPart(state.selection, "shaft", shaft));
+  const lit = useView((state) => isPart(state.hover, "shaft", shaft));
   const Arrow = way === "clockwise" ? RotateCw : RotateCcw;
-  const colour = shaftColour(node.index).variable;
+  const colour = shaftColour(index).variable;
   return (
     <article
       className={styles.line}
-      aria-label={shaftName(solved.drive, node.index)}
+      aria-label={name}
       style={{ borderInlineStartColor: colour }}
-      data-part={`shaft ${node.shaft}`}
+      data-part={`shaft ${shaft}`}
       data-selected={selected || undefined}
       data-lit={lit || undefined}
       onPointerEnter={(event) => event.pointerType !== "touch" && hover(part)}
@@ -201,20 +245,20 @@ export function ShaftLine({ node, solved, was }: Pick<CardProps, "node" | "solve
         aria-pressed={selected}
         onClick={() => select(selected ? null : part)}
       >
-        {shaftName(solved.drive, node.index)}
+        {name}
       </button>
       {way === null ? null : <Arrow size={20} aria-hidden color={colour} />}
-      <span>{node.role === "held" ? ROLE_WORDS.held.short : now.direction}</span>
+      <span>{role === "held" ? ROLE_WORDS.held.short : facts.direction}</span>
       {way === null ? null : (
         <span className={styles.soft}>
-          <span aria-hidden>{now.speed}</span>
-          <span className={styles.heard}>{spoken(absolute(solved.motion.speed[node.index]), "rev/min", units)}</span>
+          <span aria-hidden>{facts.speed}</span>
+          <span className={styles.heard}>{facts.spokenSpeed}</span>
         </span>
       )}
-      <Was words={before.speed} />
+      <Was words={facts.wasSpeed} />
     </article>
   );
-}
+});
 
 /** Where an output stands in the run; its own card stands apart, always in view. */
 export function OutputMark({ node, solved }: Pick<CardProps, "node" | "solved">) {

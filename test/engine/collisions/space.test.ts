@@ -24,13 +24,16 @@ const done = (result: ReturnType<ReturnType<typeof setSpace>>): Drive => {
   return result;
 };
 
+/** Both sides of a comparison rounded alike: mm to the sixth place. */
+const toSixth = (x = Number.NaN): number => Math.round(x * 1e6) / 1e6;
+
 describe("the room that a drive takes", () => {
   it("goes up to the tips of the teeth and the ends of the rods", () => {
     const solved = solve(single());
     const taken = roomTaken(solved);
     const rod = bodiesOf(solved).find(({ kind }) => kind === "shaft")?.profile;
-    expect(taken?.low.map((x) => Math.round(x * 1e6) / 1e6)).toEqual([78, -22, rod?.low]);
-    expect(taken?.high.map((x) => Math.round(x * 1e6) / 1e6)).toEqual([122, 22, rod?.high]);
+    expect(taken?.low.map(toSixth)).toEqual([78, -22, toSixth(rod?.low)]);
+    expect(taken?.high.map(toSixth)).toEqual([122, 22, toSixth(rod?.high)]);
   });
 
   it("goes all the way round with carriers: a closed form", () => {

@@ -1,0 +1,49 @@
+/**
+ * The solution as it stood when edits last paused: for what takes long to work out and may follow a moment later (findings, their
+ * count), so that no step of a drag or of a held key waits for it.
+ */
+import { useStore } from "zustand";
+import { createStore } from "zustand/vanilla";
+import type { Solved } from "../engine/solved";
+import { documentStore, isHeldByHand } from "./document";
+
+/** ms after the last edit: longer than the pause between two steps of a held key. */
+const SETTLED = 120;
+interface Settled {
+  readonly solved: Solved;
+}
+
+export const settledStore = createStore<Settled>()(() => ({ solved: documentStore.getState().solved }));
+
+/** Reads the settled solution in a component; the selector must give a stable value. */
+export const useSettled = <T>(selector: (state: Settled) => T): T => useStore(settledStore, selector);
+
+let timer: ReturnType<typeof setTimeout> | undefined;
+let edited = 0;
+
+/** Takes the present solution over at once. */
+export function settle(): void {
+  clearTimeout(timer);
+  timer = undefined;
+  const { solved } = documentStore.getState();
+  if (settledStore.getState().solved !== solved) settledStore.setState({ solved });
+}
+
+function look(): void {
+  timer = undefined;
+  const left = edited + SETTLED - performance.now();
+  // A hand that rests goes on without a hitch.
+  if (left > 0 || isHeldByHand()) timer = setTimeout(look, left > 0 ? left : SETTLED);
+  else settle();
+}
+
+documentStore.subscribe((state, before) => {
+  if (state.solved === before.solved) return;
+  // Another drive: what was found on the one before says nothing of it.
+  if (state.opened !== before.opened) {
+    settle();
+    return;
+  }
+  edited = performance.now();
+  timer ??= setTimeout(look, SETTLED);
+});
