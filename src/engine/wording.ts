@@ -26,7 +26,7 @@ const grouped = (digits: string): string =>
  * zeros, with a true minus sign, never "−0"; powers of ten from 10⁹ up and below 10⁻⁶. "out of range" where `x` is no
  * finite number.
  */
-export function figures(x: number, significant = 4, decimalSign: DecimalSign = "."): string {
+export function figures(x: number, significant = 4, decimalSign: DecimalSign = spoken.decimalSign): string {
   if (!Number.isFinite(x)) return "out of range";
   if (x === 0) return "0";
   const sign = x < 0 ? MINUS : "";
@@ -43,9 +43,34 @@ export function figures(x: number, significant = 4, decimalSign: DecimalSign = "
 const withUnit = (digits: string, unit: ShownUnit): string =>
   `${digits}${unit === "" || unit === "°" ? "" : " "}${unit}`;
 
-/** A number with its unit as it is, for what is written in the file's units: "−580 rev/min", "63.43°", "2.5". */
-export const quantity = (x: number, unit: ShownUnit, significant = 4): string =>
-  withUnit(figures(x, significant), unit);
+/**
+ * The units in which sentences are said: the file's, until a page that lets its reader choose says otherwise. Like a language, it touches
+ * words alone: no number that is reckoned with, and nothing that is written to a file.
+ */
+let spoken: UnitChoice = FILE_UNITS;
+export const speakIn = (units: UnitChoice): void => {
+  spoken = units;
+};
+
+/** The file's own units stay as they stand there: 12,000 W is no 12 kW. */
+const asSpoken = (x: number, unit: Unit | ShownUnit): { readonly value: number; readonly unit: ShownUnit } =>
+  spoken === FILE_UNITS ? { value: x, unit: unit === "module" ? "mm" : unit } : inUnits(x, unit as Unit, spoken);
+
+/** A number of the file's `unit` as a sentence says it, with its unit: "−580 rev/min", "63.43°", "2.5". */
+export function quantity(x: number, unit: Unit | ShownUnit, significant = 4): string {
+  const said = asSpoken(x, unit);
+  return withUnit(figures(said.value, significant), said.unit);
+}
+
+/** Several numbers of one unit: "12 to 15 mm", "0, −20, 100 mm". A word may stand for a number. */
+export function quantities(list: readonly (number | string)[], between: string, unit: Unit, significant = 4): string {
+  const told = list.map((x) => (typeof x === "string" ? x : figures(asSpoken(x, unit).value, significant)));
+  return withUnit(told.join(between), asSpoken(0, unit).unit);
+}
+
+/** "module 2 mm", or "diametral pitch 12.7 /in" where that is spoken. */
+export const toothSizeWords = (module: number, significant = 4): string =>
+  `${spoken.tooth === "pitch" ? "diametral pitch" : "module"} ${quantity(module, "module", significant)}`;
 
 /** A number without a unit as the reader has chosen it. */
 export const figuresIn = (x: number, units: UnitChoice): string => figures(x, units.figures, units.decimalSign);
@@ -124,11 +149,11 @@ export function listNames(names: readonly string[]): string {
 }
 
 /** "20 teeth", "1 tooth", "60 mm". */
-export const gearSize = (gear: Gear, units: UnitChoice = FILE_UNITS): string =>
+export const gearSize = (gear: Gear, units: UnitChoice = spoken): string =>
   hasTeeth(gear) ? `${gear.teeth} ${gear.teeth === 1 ? "tooth" : "teeth"}` : quantityIn(gear.diameter, "mm", units);
 
 /** What a sentence calls a gear: "a1 (20 teeth, on Motor)". */
-export const gearName = (drive: Drive, gear: Gear, shaft: number, units: UnitChoice = FILE_UNITS): string =>
+export const gearName = (drive: Drive, gear: Gear, shaft: number, units: UnitChoice = spoken): string =>
   `${nameText(gear.id)} (${gearSize(gear, units)}, on ${shaftName(drive, shaft)})`;
 
 /** Beyond this many digits whole numbers of turns are harder to grasp than a decimal. */
@@ -140,7 +165,7 @@ const turnsOf = (count: bigint, name: string): string =>
  * "5 turns of A give 2 of C": `ratio` is the speed of `output` over that of `input`, its sign left aside. The smallest
  * whole numbers, or "1 turn of A gives 0.0235 of C" where one of them has more than four digits.
  */
-export function turnsWords(input: string, output: string, ratio: Rational, units: UnitChoice = FILE_UNITS): string {
+export function turnsWords(input: string, output: string, ratio: Rational, units: UnitChoice = spoken): string {
   const size = absolute(ratio);
   if (isZero(size)) return `${output} stands still while ${input} turns`;
   if (size.n < MOST_DIGITS && size.d < MOST_DIGITS) return `${turnsOf(size.d, input)} ${size.n} of ${output}`;

@@ -167,6 +167,12 @@ export function openDrive(
   if (!options.keepHistory) history().clear();
 }
 
+/** Solves the open drive anew, so that its sentences are said again: the reader has chosen other units. No step to undo. */
+export function sayAnew(): void {
+  const { drive } = documentStore.getState();
+  documentStore.setState({ solved: solve(drive) });
+}
+
 /** The history as it stands; a drag that is under way counts as done. */
 export function currentHistory(): History {
   const { drive, label } = documentStore.getState();

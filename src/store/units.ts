@@ -5,6 +5,8 @@
 import { useStore } from "zustand";
 import { createStore } from "zustand/vanilla";
 import { type DecimalSign, FILE_UNITS, type UnitChoice } from "../engine/units/choice";
+import { speakIn } from "../engine/wording";
+import { sayAnew } from "./document";
 
 const KEY = "turnwise.units";
 
@@ -66,6 +68,14 @@ interface UnitsState {
 const stateOf = (settings: UnitSettings): UnitsState => ({ settings, units: choiceOf(settings) });
 
 export const unitsStore = createStore<UnitsState>()(() => stateOf(remembered()));
+
+// Sentences of the engine follow the reader too.
+speakIn(unitsStore.getState().units);
+unitsStore.subscribe(({ units }, before) => {
+  if (units === before.units) return;
+  speakIn(units);
+  sayAnew();
+});
 
 /** Chooses some of them and remembers all. */
 export function chooseUnits(patch: Partial<UnitSettings>): void {

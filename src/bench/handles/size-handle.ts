@@ -10,7 +10,7 @@ import { frameOfMesh } from "../../engine/motion/pose-at";
 import { solve } from "../../engine/solve";
 import type { Solved, Vec3 } from "../../engine/solved";
 import { along, clamp, scale, sub } from "../../engine/vector";
-import { figures, nameText, quantity } from "../../engine/wording";
+import { figures, nameText, quantity, toothSizeWords } from "../../engine/wording";
 import { placedSide } from "../lean";
 import { type Handle, straightTrack, toTenth } from "./handle";
 import { MODULES, moduleAfter, nearestModule } from "./series";
@@ -138,8 +138,8 @@ function moduleNumbers({ id, module }: ToothedGear): Numbers {
     value: module,
     least,
     most,
-    text: (value) => `module ${quantity(value, "mm")}`,
-    said: (value) => `module ${quantity(value, "mm")}`,
+    text: (value) => toothSizeWords(value),
+    said: (value) => toothSizeWords(value),
     perPixel: 0.02 * module,
     snap: (value, isFree) => {
       const within = clamp(value, least, most);

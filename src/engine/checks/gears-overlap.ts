@@ -5,7 +5,7 @@
 import { hasTeeth } from "../drive/types";
 import type { Gear, PlacedGear } from "../solved";
 import { DEGREE } from "../vector";
-import { figures, nameText, quantity, roundOutward, shaftName } from "../wording";
+import { nameText, quantities, quantity, roundOutward, shaftName } from "../wording";
 import type { Check, Checked } from "./check";
 import { FurthestByRadius, type Room } from "./furthest-by-radius";
 
@@ -113,7 +113,7 @@ export const checkGearsOverlap: Check = (checked, add) => {
     for (const [before, after] of clashesOn(checked, gears)) {
       const [first, second] = [drive.gears[before.gear], drive.gears[after.gear]];
       if (!first || !second) continue;
-      const span = (room: Room): string => `${figures(room.from)} to ${quantity(room.to, "mm")}`;
+      const span = (room: Room): string => quantities([room.from, room.to], " to ", "mm");
       const place = roundOutward(second.at + before.to - after.from, "up", 4);
       add({
         severity: "error",

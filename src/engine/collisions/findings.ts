@@ -2,7 +2,7 @@
 import type { Finding } from "../findings";
 import type { Solved } from "../solved";
 import { cross, length } from "../vector";
-import { figures, gearName, listNames, nameText, quantity, roundOutward, shaftName } from "../wording";
+import { figures, gearName, listNames, nameText, quantities, quantity, roundOutward, shaftName } from "../wording";
 import type { Body } from "./bodies";
 import { awayFrom } from "./carrying";
 import { type Fit, fitInSpace, type SticksOut } from "./extents";
@@ -104,7 +104,11 @@ const MOST_OUT = 60;
 
 /** "900 × any × 400 mm": left to right, near to far, bottom to top. */
 export const boxWords = (sides: readonly (number | null)[]): string =>
-  `${sides.map((x) => (x === null ? "any" : figures(roundOutward(x, "up", 4)))).join(" × ")} mm`;
+  quantities(
+    sides.map((x) => (x === null ? "any" : roundOutward(x, "up", 4))),
+    " × ",
+    "mm",
+  );
 
 function sticksOut(solved: Solved, { space, taken, out }: Fit): Finding {
   const parts: string[] = [];

@@ -1,12 +1,12 @@
 /** What a note is pinned to, in words. */
 import { hasPlace, type NotePlace } from "../drive/notes";
 import type { Solved } from "../solved";
-import { figures, gearName, nameText, shaftName } from "../wording";
+import { gearName, nameText, quantities, shaftName } from "../wording";
 
 /** "on Motor", "on b1 (50 teeth, on Cross shaft)", "at mesh m1 (a1 with b1)", "at the point 0, −20, 100 mm". */
 export function notePlaceWords(solved: Solved, at: NotePlace): string {
   const { drive, index } = solved;
-  if (at.part === "point") return `at the point ${at.point.map((x) => figures(x)).join(", ")} mm`;
+  if (at.part === "point") return `at the point ${quantities(at.point, ", ", "mm")}`;
   if (!hasPlace(drive, at)) return `on ${at.part} ${nameText(at.id)}, which is not in the drive any more`;
   if (at.part === "shaft") return `on ${shaftName(drive, index.shafts.get(at.id) ?? 0)}`;
   if (at.part === "mesh") {

@@ -41,7 +41,7 @@ export const unitSpoken = (unit: ShownUnit): string => UNIT_WORDS[unit][1];
 export function spoken(value: number | null, unit: Unit, units: UnitChoice, missing = "not known"): string {
   if (value === null) return missing;
   const shownAs = inUnits(value, unit, units);
-  const text = figures(shownAs.value, units.figures)
+  const text = figures(shownAs.value, units.figures, ".")
     .replace(MINUS, "minus ")
     .replaceAll("\u202f", "")
     .replace(/ × 10([⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+)/, (_, power: string) => ` times 10 to the power ${digitsOf(power)}`);

@@ -79,7 +79,7 @@ export function gearPlace(solved: Solved, gear: number): string {
   const shaft = solved.index.shaftOfGear[gear] ?? -1;
   if (!data || shaft < 0) return "";
   const name = shaftName(solved.drive, shaft);
-  if (data.at === 0) return `at 0 mm along ${name}`;
+  if (data.at === 0) return `at ${quantity(0, "mm")} along ${name}`;
   const end = endNames(solved, shaft)[data.at > 0 ? "plus" : "minus"];
   return `${quantity(Math.abs(data.at), "mm")} along ${name}, towards the ${end}`;
 }

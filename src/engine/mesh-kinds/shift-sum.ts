@@ -8,7 +8,7 @@
 
 import type { Finding } from "../findings";
 import { DEGREE } from "../vector";
-import { nameText } from "../wording";
+import { nameText, quantity } from "../wording";
 import type { Pair } from "./contract";
 import { toothed } from "./tooth-action";
 
@@ -53,7 +53,7 @@ export function shiftSum(pair: Pair, ring: 0 | 1 | null): Finding[] {
   const where =
     needed === null
       ? "no centre distance would let them mesh"
-      : `they would need a centre distance of ${needed.toFixed(3)} mm in place of ${pair.shape.centreDistance.toFixed(3)} mm`;
+      : `they would need a centre distance of ${quantity(Number(needed.toFixed(3)), "mm", 6)} in place of ${quantity(Number(pair.shape.centreDistance.toFixed(3)), "mm", 6)}`;
   return [
     {
       severity: "error",

@@ -3,7 +3,7 @@
 import type { Finding } from "../findings";
 import { LEAST_PITCH_ANGLE } from "../tolerances";
 import { DEGREE } from "../vector";
-import { nameText } from "../wording";
+import { nameText, quantity } from "../wording";
 import type { Pair } from "./contract";
 
 /** A ring must be larger than the wheel that rolls in it. */
@@ -16,7 +16,7 @@ export function ringHoldsPinion(pair: Pair, ring: 0 | 1): Finding[] {
       severity: "error",
       code: "ring-too-small",
       at: [pair.mesh.id, outer.id, inner.id],
-      message: `Ring ${nameText(outer.id)} (pitch diameter ${pair.shape.radii[ring] * 2} mm) can't hold ${nameText(inner.id)} (${pair.shape.radii[pinion] * 2} mm): give the ring the larger diameter, or let the two mesh as outside gears.`,
+      message: `Ring ${nameText(outer.id)} (pitch diameter ${quantity(pair.shape.radii[ring] * 2, "mm", 6)}) can't hold ${nameText(inner.id)} (${quantity(pair.shape.radii[pinion] * 2, "mm", 6)}): give the ring the larger diameter, or let the two mesh as outside gears.`,
     },
   ];
 }

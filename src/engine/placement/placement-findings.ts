@@ -4,7 +4,7 @@ import type { Finding } from "../findings";
 import type { Misfit } from "../mesh-kinds/contract";
 import type { DriveIndex } from "../solved";
 import { DEGREE } from "../vector";
-import { nameText, shaftName } from "../wording";
+import { nameText, quantity, shaftName } from "../wording";
 
 export const unreached = (drive: Drive, at: number): Finding => {
   const shaft = drive.shafts[at] as Shaft;
@@ -28,7 +28,7 @@ export function loopMisfit(drive: Drive, index: DriveIndex, at: number, misfit: 
   const [s1, s2] = index.shaftsOfMesh[at] as readonly [number, number];
   const names = [s1, s2].map((shaft) => shaftName(drive, shaft));
   const parts = [
-    ...(misfit.millimetres > 0 ? [`${Number(misfit.millimetres.toPrecision(3))} mm`] : []),
+    ...(misfit.millimetres > 0 ? [quantity(misfit.millimetres, "mm", 3)] : []),
     ...(misfit.degrees > 1e-9 ? [`${Number(misfit.degrees.toPrecision(3))}°`] : []),
   ];
   const by = parts.join(" and ");

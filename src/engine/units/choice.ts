@@ -26,7 +26,7 @@ export interface UnitChoice {
   readonly decimalSign: DecimalSign;
 }
 
-/** The units of the file itself, four figures, a decimal point: what findings and the command line use. */
+/** The units of the file itself, four figures, a decimal point: what the command line uses, and findings until a page chooses (`speakIn` in wording.ts). */
 export const FILE_UNITS: UnitChoice = {
   length: "mm",
   tooth: "module",

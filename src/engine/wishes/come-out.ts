@@ -7,7 +7,7 @@ import { gcdNumber } from "../motion/rational";
 import type { PlacedShaft, Solved } from "../solved";
 import { ON_AXIS } from "../tolerances";
 import { along, cross, DEGREE, dot, length, square, sub } from "../vector";
-import { figures, nameText, shaftName } from "../wording";
+import { nameText, quantity, shaftName, toothSizeWords } from "../wording";
 import type { Proposal } from "./change";
 import { AIR_TEETH, LEAST, triangle, withIdlers } from "./idlers";
 import { areToothed, isAlone, isRing, remade, remeshed, tidyDegrees } from "./parts";
@@ -93,7 +93,7 @@ function roundParallel(solved: Solved, link: Placing, parent: PlacedShaft, shaft
     for (const module of modules) {
       const counts = countsFor(radius, module, first.teeth, second.teeth);
       if (!counts) continue;
-      const other = module === first.module ? "" : ` at module ${figures(module)} mm`;
+      const other = module === first.module ? "" : ` at ${toothSizeWords(module)}`;
       proposals.push({
         means: "counts",
         title: `Give ${nameText(first.id)} ${counts[0]} and ${nameText(second.id)} ${counts[1]} teeth${other}`,
@@ -102,7 +102,7 @@ function roundParallel(solved: Solved, link: Placing, parent: PlacedShaft, shaft
           remade(second.id, { teeth: counts[1], module }),
           remeshed(mesh.id, { azimuth: towards }),
         ),
-        how: `${first.teeth} and ${second.teeth} teeth${other === "" ? "" : ` at module ${figures(first.module)} mm`} until now; ${name} stands ${figures(radius, 6)} mm away.`,
+        how: `${first.teeth} and ${second.teeth} teeth${other === "" ? "" : ` at ${toothSizeWords(first.module)}`} until now; ${name} stands ${quantity(radius, "mm", 6)} away.`,
       });
       if (proposals.length > 2) break;
     }

@@ -14,7 +14,7 @@ import type { Drive, Solved } from "../solved";
 import { loopPath } from "../teeth/loop-path";
 import { FITS_MODULE } from "../tolerances";
 import { along, angleBetween, cross, DEGREE, distance, dot, length, square, sub, unit } from "../vector";
-import { nameText, quantity, shaftName } from "../wording";
+import { nameText, quantity, shaftName, toothSizeWords } from "../wording";
 import { type Answer, type Asked, type Change, type Proposal, tryOut } from "./change";
 import { alongShaft } from "./parts";
 import { placings } from "./places";
@@ -216,7 +216,7 @@ function knobs(solved: Solved, at: number, on: readonly [number, number]): Knob[
   } else if (gears.every(hasTeeth)) {
     const names = gears.map(({ id }) => nameText(id)).join(" and ");
     found.push({
-      title: (value) => `Give ${names} module ${quantity(value, "mm", 7)}`,
+      title: (value) => `Give ${names} ${toothSizeWords(value, 7)}`,
       now: (gears[0] as { module: number }).module,
       step: 1e-4,
       set: (module) => setGear(gears[0].id, { module }),

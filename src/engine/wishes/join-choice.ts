@@ -13,7 +13,7 @@ import { place } from "../placement/place";
 import type { Drive, Gear, Solved } from "../solved";
 import { phaseMesh, phaseMiss, restPhases } from "../teeth/phases";
 import { distance } from "../vector";
-import { figures, shaftName } from "../wording";
+import { quantity, shaftName, toothSizeWords } from "../wording";
 import { type Change, tryOut } from "./change";
 import { tidyDegrees } from "./parts";
 import { turnsNow } from "./told";
@@ -171,5 +171,5 @@ export function tried(solved: Solved, a: number, b: number, fields: PairFields, 
 
 function tell(after: Solved, a: number, b: number, { teeth, module, at }: PairFields): string {
   const [nameA, nameB] = [shaftName(after.drive, a), shaftName(after.drive, b)];
-  return `${nameA} gets ${teeth[0]} teeth at ${figures(at[0])} mm and ${nameB} ${teeth[1]} teeth at ${figures(at[1])} mm, module ${figures(module)} mm; ${turnsNow(after, b, nameB)}.`;
+  return `${nameA} gets ${teeth[0]} teeth at ${quantity(at[0], "mm")} and ${nameB} ${teeth[1]} teeth at ${quantity(at[1], "mm")}, ${toothSizeWords(module)}; ${turnsNow(after, b, nameB)}.`;
 }

@@ -6,7 +6,7 @@ import { kindOf } from "../mesh-kinds/list";
 import { rational, toNumber } from "../motion/rational";
 import type { PlacedShaft, Solved } from "../solved";
 import { along, cross, DEGREE, dot, length, scale, sub } from "../vector";
-import { figures, quantity, shaftName, turnsWords } from "../wording";
+import { quantity, shaftName, toothSizeWords, turnsWords } from "../wording";
 import { type JoinChoice, type PairFields, tried, type Wanted } from "./join-choice";
 import { moduleNear } from "./join-parallel";
 
@@ -137,6 +137,6 @@ function bevelFields(
     at: places,
     apex,
     face: Math.max(1, Math.min(FACE, most)),
-    title: `Bevel pair at ${quantity(shaftAngle, "°", 6)}: ${teeth[0]} and ${teeth[1]} teeth, module ${figures(module)} mm; ${turnsWords(names[0] ?? "", names[1] ?? "", rational(BigInt(teeth[0]), BigInt(teeth[1])))}`,
+    title: `Bevel pair at ${quantity(shaftAngle, "°", 6)}: ${teeth[0]} and ${teeth[1]} teeth, ${toothSizeWords(module)}; ${turnsWords(names[0] ?? "", names[1] ?? "", rational(BigInt(teeth[0]), BigInt(teeth[1])))}`,
   };
 }

@@ -5,7 +5,7 @@ import { setShaft } from "../drive/commands/shaft";
 import type { Vec3 } from "../drive/types";
 import type { PlacedShaft, Solved } from "../solved";
 import { cross, DEGREE, dot, length, scale, square, sub, turn, unit } from "../vector";
-import { figures, quantity, shaftName } from "../wording";
+import { figures, quantities, quantity, shaftName } from "../wording";
 import type { JoinMove, Standing, Wanted } from "./join-choice";
 import { crossing } from "./join-crossing";
 import { countsAcross, moduleNear } from "./join-parallel";
@@ -53,7 +53,7 @@ function skewMoves(solved: Solved, a: number, b: number): JoinMove[] {
     {
       millimetres: apart,
       degrees: 0,
-      words: `Move ${name} by ${quantity(apart, "mm", 6)} (${by.map((x) => figures(x, 4)).join(", ")} along x, y and z): its axis then crosses that of ${other} at ${quantity(degrees, "°", 6)}, and a bevel pair fits.`,
+      words: `Move ${name} by ${quantity(apart, "mm", 6)} (${quantities(by, ", ", "mm")} along x, y and z): its axis then crosses that of ${other} at ${quantity(degrees, "°", 6)}, and a bevel pair fits.`,
       edit: moved(solved, shaft, ({ origin }) => ({
         origin: tidy([origin[0] + by[0], origin[1] + by[1], origin[2] + by[2]]),
       })),

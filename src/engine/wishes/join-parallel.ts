@@ -5,7 +5,7 @@ import { rational, toNumber } from "../motion/rational";
 import type { PlacedShaft, Solved } from "../solved";
 import { FITS_MODULE } from "../tolerances";
 import { dot, length, square, sub } from "../vector";
-import { figures, shaftName, turnsWords } from "../wording";
+import { shaftName, toothSizeWords, turnsWords } from "../wording";
 import { type JoinChoice, type PairFields, tried, type Wanted } from "./join-choice";
 
 /** Fewest teeth of a new gear (17.1 is where a rack begins to undercut at 20 degrees; 17 in common practice), and most of a pair. */
@@ -113,7 +113,7 @@ function fieldsOf(
     module,
     at,
     face: FACE,
-    title: `${what}: ${teeth[0]} and ${teeth[1]} teeth, module ${figures(module)} mm; ${turnsWords(names[0] ?? "", names[1] ?? "", rational(BigInt(teeth[0]), BigInt(teeth[1])))}`,
+    title: `${what}: ${teeth[0]} and ${teeth[1]} teeth, ${toothSizeWords(module)}; ${turnsWords(names[0] ?? "", names[1] ?? "", rational(BigInt(teeth[0]), BigInt(teeth[1])))}`,
   };
 }
 

@@ -7,7 +7,7 @@ import { LIMITS } from "../drive/types";
 import { divide, multiply, type Rational, rational, toNumber } from "../motion/rational";
 import { exactSize } from "../motion/rows";
 import type { Solved } from "../solved";
-import { figures, nameText } from "../wording";
+import { nameText, quantity, toothSizeWords } from "../wording";
 import { recutBevels } from "./bevels";
 import type { Means, Proposal } from "./change";
 import { areToothed, isAlone, isRing, type Joint, remade, setTeeth } from "./parts";
@@ -145,9 +145,9 @@ function otherModule(joint: Joint, across: number, wanted: Rational, least: numb
     const teeth = joint.near === 0 ? counts : [counts[1], counts[0]];
     return {
       means: "counts",
-      title: `Give ${wordsOf(joint, counts)} at module ${figures(module)}`,
+      title: `Give ${wordsOf(joint, counts)} at ${toothSizeWords(module)}`,
       edit: inTurn(remade(gears[0].id, { teeth: teeth[0], module }), remade(gears[1].id, { teeth: teeth[1], module })),
-      how: `Both shafts stay where they are; module ${figures(module)} mm in place of ${figures(own)} mm.`,
+      how: `Both shafts stay where they are; ${toothSizeWords(module)} in place of ${quantity(own, "module")}.`,
     };
   }
   return null;

@@ -39,7 +39,7 @@ function edited(drive: Drive, { pick, kind, value }: { pick: number; kind: strin
 }
 
 describe("an edit solved from the solution before it", () => {
-  it("gives what solving from nothing gives, edit after edit (seed 11)", () => {
+  it("gives what solving from nothing gives, edit after edit (seed 11)", { timeout: 120_000 }, () => {
     fc.assert(
       fc.property(fc.integer({ min: 1, max: 500 }), edits, (seed, list) => {
         const first =
