@@ -12,31 +12,42 @@ export type CopyForm = "text" | "latex" | "mathml";
 
 export const COPY_FORMS: readonly CopyForm[] = ["text", "latex", "mathml"];
 
-/** A line's mathematics as pieces that may stand on lines of their own: symbols, numbers, result; none where it is words alone. */
-export function lineMath(line: WorkingLine, units: UnitChoice): MathElement[] {
+/** A piece of a line's mathematics that may stand on a line of its own, and how it is read out. */
+export interface LinePiece {
+  readonly math: MathElement;
+  readonly spoken: string;
+}
+
+/** Symbols, numbers and result of a line, each but the first begun by a sign of equality; none where it is words alone. */
+export function linePieces(line: WorkingLine, units: UnitChoice): LinePiece[] {
   const { symbols, numbers, result, unit } = line;
-  const pieces: MathElement[] = [];
-  if (symbols.length > 0) pieces.push(rowMath(symbols, units));
-  if (numbers.length > 0) pieces.push(rowMath([EQUALS, ...numbers], units));
+  const pieces: LinePiece[] = [];
+  const add = (formula: Formula): void => {
+    const whole = pieces.length === 0 ? formula : [EQUALS, ...formula];
+    pieces.push({ math: rowMath(whole, units), spoken: formulaSpoken(whole, units) });
+  };
+  for (const formula of [symbols, numbers]) if (formula.length > 0) add(formula);
   if (result === null) return pieces;
-  const exact = exactText(line, units) !== null && line.exact ? [wordsMath(", exactly "), exactMath(line.exact)] : [];
-  const equals = pieces.length > 0 ? [rowMath([EQUALS], units)] : [];
-  pieces.push({ name: "mrow", children: [...equals, quantityMath(result, unit, units), ...exact] });
+  const isFirst = pieces.length === 0;
+  const exact = exactText(line, units) !== null && line.exact ? line.exact : null;
+  const children = [
+    ...(isFirst ? [] : [rowMath([EQUALS], units)]),
+    quantityMath(result, unit, units),
+    ...(exact ? [wordsMath(", exactly "), exactMath(exact)] : []),
+  ];
+  const told = exact ? `, exactly ${toText(exact).replace("/", " over ").replace("-", "minus ")}` : "";
+  pieces.push({
+    math: { name: "mrow", children },
+    spoken: `${isFirst ? "" : "equals "}${spoken(result, unit, units)}${told}`,
+  });
   return pieces;
 }
 
 /** A line's mathematics in words; empty where it is words alone. */
-export function lineSpoken(line: WorkingLine, units: UnitChoice): string {
-  const { symbols, numbers, result, unit } = line;
-  const parts = [symbols, numbers]
-    .filter((formula) => formula.length > 0)
-    .map((formula) => formulaSpoken(formula, units));
-  if (result !== null) {
-    const exact = exactText(line, units) !== null && line.exact ? `, exactly ${toText(line.exact)}` : "";
-    parts.push(`${spoken(result, unit, units)}${exact.replace("/", " over ").replace("-", "minus ")}`);
-  }
-  return parts.join(" equals ");
-}
+export const lineSpoken = (line: WorkingLine, units: UnitChoice): string =>
+  linePieces(line, units)
+    .map((piece) => piece.spoken)
+    .join(" ");
 
 /** A line's mathematics as LaTeX; empty where it is words alone. */
 export function lineLatex(line: WorkingLine, units: UnitChoice): string {
@@ -63,7 +74,7 @@ export function copiedLine(line: WorkingLine, form: CopyForm, units: UnitChoice)
     const mathematics = lineLatex(line, units);
     return mathematics === "" ? latexWords(words) : `${latexWords(words)}:\n\\[ ${mathematics} \\]`;
   }
-  const pieces = lineMath(line, units);
+  const pieces = linePieces(line, units).map((piece) => piece.math);
   return `<p>${markupWords(words)}</p>${pieces.length === 0 ? "" : `\n${mathDocument(pieces)}`}`;
 }
 

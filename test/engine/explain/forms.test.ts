@@ -5,7 +5,7 @@ import { formulaText } from "../../../src/engine/explain/formula";
 import { formulaLatex, latexWords, quantityLatex } from "../../../src/engine/explain/formula-latex";
 import { mathMarkup } from "../../../src/engine/explain/formula-math";
 import { formulaSpoken } from "../../../src/engine/explain/formula-spoken";
-import { copiedLine, copiedSteps, lineLatex, lineMath, lineSpoken } from "../../../src/engine/explain/working-forms";
+import { copiedLine, copiedSteps, lineLatex, linePieces, lineSpoken } from "../../../src/engine/explain/working-forms";
 import { meshWorkings, workingsOf } from "../../../src/engine/explain/workings";
 import { solve } from "../../../src/engine/solve";
 import { FILE_UNITS, type UnitChoice } from "../../../src/engine/units/choice";
@@ -56,7 +56,9 @@ describe("a line", () => {
     for (const units of [FILE_UNITS, COMMA]) {
       for (const line of steps().flatMap((step) => step.lines)) {
         const latex = lineLatex(line, units);
-        const math = lineMath(line, units).map(mathMarkup).join("");
+        const math = linePieces(line, units)
+          .map((piece) => mathMarkup(piece.math))
+          .join("");
         expect(latex === "").toBe(math === "");
         if (latex === "") continue;
         const set = temml.renderToString(latex, { throwOnError: true, strict: true });
