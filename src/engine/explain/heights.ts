@@ -77,20 +77,14 @@ function heightTable({ gears, shape, angles, caption, names, about }: Shown, uni
     };
   });
   return {
-    caption,
-    head: [
-      "shaft angle",
-      `height of ${names[0]}`,
-      `height of ${names[1]}`,
-      "heights",
-      `ratio, ${sizeConvention("size", units)}`,
-    ],
+    caption: `${caption}; ratio: ${sizeConvention("size", units)}`,
+    head: ["shaft angle", `height of ${names[0]}`, `height of ${names[1]}`, "heights", "ratio"],
     rows,
     about,
   };
 }
 
-function shownPair(): Omit<Shown, "about"> {
+function shownPair(units: UnitChoice): Omit<Shown, "about"> {
   const gear = (id: string, teeth: number): Gear =>
     makeGear({ id, shaft: id, kind: "bevel", teeth, module: SHOWN_MODULE });
   const gears = [gear("a", SHOWN_TEETH[0]), gear("b", SHOWN_TEETH[1])] as const;
@@ -98,8 +92,8 @@ function shownPair(): Omit<Shown, "about"> {
     gears,
     shape: (shaftAngle) => bevelPair.shape(makeMesh({ id: "m", gears: ["a", "b"], shaftAngle }), gears),
     angles: [...COSINES.keys()],
-    caption: "",
-    names: [`the cone of ${SHOWN_TEETH[0]}`, `the cone of ${SHOWN_TEETH[1]}`],
+    caption: `${SHOWN_TEETH[0]} teeth drive ${SHOWN_TEETH[1]}, ${units.tooth === "pitch" ? "diametral pitch" : "module"} ${quantityIn(SHOWN_MODULE, "module", units)}`,
+    names: [`${SHOWN_TEETH[0]} teeth`, `${SHOWN_TEETH[1]} teeth`],
   };
 }
 
@@ -147,10 +141,7 @@ export function heightStep({ near, far }: MeshWalk, placed: PlacedMesh, units: U
       ...(isPast ? [said("A height with a minus: past a flat crown the cone opens the other way", about)] : []),
     ],
     tables: [
-      {
-        ...heightTable({ ...shownPair(), about }, units),
-        caption: `${SHOWN_TEETH[0]} teeth drive ${SHOWN_TEETH[1]}, ${units.tooth === "pitch" ? "diametral pitch" : "module"} ${quantityIn(SHOWN_MODULE, "module", units)}`,
-      },
+      heightTable({ ...shownPair(units), about }, units),
       heightTable(
         {
           gears: [near.gear, far.gear],
