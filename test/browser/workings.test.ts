@@ -12,7 +12,7 @@ describe("the workings", () => {
     const app = await openApp({ width, height, touch, theme, path: "?first=no&drawing=flat" });
     const { page, context } = app;
     await context.grantPermissions(["clipboard-read", "clipboard-write"]);
-    if (touch) await page.getByRole("tab", { name: "Workings" }).tap();
+    await page.getByRole(touch ? "tab" : "button", { name: "Workings", exact: true }).click();
     const more = page.getByRole("button", { name: /^More of mesh/ }).first();
     await more.waitFor();
     await app.screenshot(`workings-${width}`);
