@@ -15,7 +15,6 @@ import { DEGREE } from "../vector";
 import { gearSize, nameText, quantityIn } from "../wording";
 import { call, EQUALS, type Formula, LESS, number, operator, symbol, TIMES } from "./formula";
 import type { MeshEnd, MeshWalk } from "./mesh-sizes";
-import { sizeConvention } from "./ratio-words";
 import { said, type WorkingLine, type WorkingStep, type WorkingTable, worked } from "./working-lines";
 
 /** Degrees; the only ones between 0 and 180 with a cosine that is a fraction (Niven's theorem). */
@@ -62,7 +61,8 @@ interface Shown {
 
 function heightTable({ gears, shape, angles, caption, names, about }: Shown, units: UnitChoice): WorkingTable {
   const [z1, z2] = [exactSize(gears[0]), exactSize(gears[1])];
-  const ratio = units.ratio === "output" ? divide(z2, z1) : divide(z1, z2);
+  // Turns of the first to turns of the second: no fraction, and so no convention to mistake.
+  const turns = divide(z2, z1);
   const rows = angles.map((angle) => {
     const [h1, h2] = coneHeights(shape(angle));
     const exact = heightsExactly(gears[0], gears[1], angle);
@@ -73,11 +73,11 @@ function heightTable({ gears, shape, angles, caption, names, about }: Shown, uni
         : [...signed(h1 / h2), operator(":"), number(1)];
     return {
       words: quantityIn(angle, "°", units),
-      cells: [[number(h1, "mm")], [number(h2, "mm")], heights, proportion(ratio)],
+      cells: [[number(h1, "mm")], [number(h2, "mm")], heights, proportion(turns)],
     };
   });
   return {
-    caption: `${caption}; ratio: ${sizeConvention("size", units)}`,
+    caption,
     head: ["shaft angle", `height of ${names[0]}`, `height of ${names[1]}`, "heights", "ratio"],
     rows,
     about,
@@ -135,7 +135,7 @@ export function heightStep({ near, far }: MeshWalk, placed: PlacedMesh, units: U
       heightLine(near, placed),
       heightLine(far, placed),
       said(
-        "At a shaft angle of 90° each height is the other gear's pitch radius, so height over height happens to give the ratio; at any other angle it gives another number, and the ratio stays as it was",
+        "At a shaft angle of 90° each height is the other gear's pitch radius, so the heights happen to be as the turns; at any other angle they are not, and the turns stay as they were",
         about,
       ),
       ...(isPast ? [said("A height with a minus: past a flat crown the cone opens the other way", about)] : []),
