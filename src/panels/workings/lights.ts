@@ -12,23 +12,24 @@ export const chiefPart = (solved: Solved, about: readonly string[]): Part | null
 const speaksOf = (solved: Solved, about: readonly string[], part: Part | null): boolean =>
   part !== null && about.includes(part.id) && partOf(solved, part.id)?.kind === part.kind;
 
-/** Handlers and marks of a line. Pointing at a part lights every line about it; a selected gear or mesh marks them for as long. */
-export function useLight(): (about: readonly string[]) => Record<string, unknown> {
+/**
+ * Handlers and marks of a line. Pointing at a part lights every line about it; a selected gear marks them for as long. Only the
+ * lines whose light changes are drawn anew: a long way has hundreds.
+ */
+export function useLight(about: readonly string[]): Record<string, unknown> {
   const solved = useDocument((state) => state.solved);
-  const hovered = useView((state) => state.hover);
-  const selection = useView((state) => state.selection);
-  return (about) => {
-    const part = chiefPart(solved, about);
-    if (part === null) return {};
-    const isMarked = selection?.kind === "gear" && speaksOf(solved, about, selection);
-    const lit = speaksOf(solved, about, hovered) ? "pointed" : isMarked ? "selected" : undefined;
-    return {
-      "data-about": `${part.kind} ${part.id}`,
-      "data-lit": lit,
-      onPointerEnter: () => hover(part),
-      onPointerLeave: () => hover(null),
-      onFocus: () => hover(part),
-      onBlur: () => hover(null),
-    };
+  const lit = useView(({ hover, selection }) => {
+    if (speaksOf(solved, about, hover)) return "pointed";
+    return selection?.kind === "gear" && speaksOf(solved, about, selection) ? "selected" : undefined;
+  });
+  const part = chiefPart(solved, about);
+  if (part === null) return {};
+  return {
+    "data-about": `${part.kind} ${part.id}`,
+    "data-lit": lit,
+    onPointerEnter: () => hover(part),
+    onPointerLeave: () => hover(null),
+    onFocus: () => hover(part),
+    onBlur: () => hover(null),
   };
 }

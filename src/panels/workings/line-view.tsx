@@ -1,6 +1,6 @@
 /** One line of the workings, or one of its tables: words, mathematics, and a button that copies it. */
 import { Check, Copy, X } from "lucide-react";
-import { useEffect, useRef, useState } from "react";
+import { memo, useEffect, useRef, useState } from "react";
 import { rowMath } from "../../engine/explain/formula-math";
 import { formulaSpoken } from "../../engine/explain/formula-spoken";
 import { copiedLine, linePieces, lineSpoken } from "../../engine/explain/working-forms";
@@ -21,11 +21,11 @@ interface ItemProps {
 }
 
 export function ItemView({ item, isCurrent }: ItemProps) {
-  const light = useLight();
   const units = useUnits();
   const solved = useDocument((state) => state.solved);
   const place = useRef<HTMLDivElement>(null);
   const { about } = item.kind === "line" ? item.line : item.table;
+  const light = useLight(about);
   // biome-ignore lint/correctness/useExhaustiveDependencies: told once, when the class comes to it.
   useEffect(() => {
     if (!isCurrent) return;
@@ -40,13 +40,13 @@ export function ItemView({ item, isCurrent }: ItemProps) {
     return () => hover(null);
   }, [isCurrent]);
   return (
-    <div ref={place} className={styles.line} data-current={isCurrent || undefined} {...light(about)}>
+    <div ref={place} className={styles.line} data-current={isCurrent || undefined} {...light}>
       {item.kind === "line" ? <Line line={item.line} /> : <Table table={item.table} />}
     </div>
   );
 }
 
-function Line({ line }: { readonly line: WorkingLine }) {
+const Line = memo(({ line }: { readonly line: WorkingLine }) => {
   const units = useUnits();
   const form = useShown((state) => state.copy);
   const [outcome, setOutcome] = useState<boolean | null>(null);
@@ -85,9 +85,9 @@ function Line({ line }: { readonly line: WorkingLine }) {
       {line.missing === null ? null : <p className={styles.missing}>{line.missing}</p>}
     </>
   );
-}
+});
 
-function Table({ table }: { readonly table: WorkingTable }) {
+const Table = memo(({ table }: { readonly table: WorkingTable }) => {
   const units = useUnits();
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by the keyboard.
@@ -119,4 +119,4 @@ function Table({ table }: { readonly table: WorkingTable }) {
       </table>
     </section>
   );
-}
+});

@@ -123,13 +123,13 @@ interface StepProps extends ShownStep {
 }
 
 function Step({ step, items, first, at, isAlone }: StepProps) {
-  const light = useLight();
+  const light = useLight(step.about);
   const solved = useDocument((state) => state.solved);
   const [chief = ""] = step.about;
   const isMesh = !isAlone && solved.index.meshes.has(chief) && step.title.startsWith("Mesh ");
   return (
     <li className={styles.step}>
-      <h4 className={styles.stepTitle} {...light(step.about)}>
+      <h4 className={styles.stepTitle} {...light}>
         {step.title}
       </h4>
       {items.slice(0, at === null ? undefined : at - first).map((item, i) => (

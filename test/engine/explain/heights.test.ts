@@ -3,6 +3,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { formulaText } from "../../../src/engine/explain/formula";
 import { heightsExactly } from "../../../src/engine/explain/heights";
+import { copiedSteps } from "../../../src/engine/explain/working-forms";
 import type { WorkingTable } from "../../../src/engine/explain/working-lines";
 import { meshWorkings, workings } from "../../../src/engine/explain/workings";
 import { toNumber, toText } from "../../../src/engine/motion/rational";
@@ -62,6 +63,18 @@ describe("why height does not matter", () => {
     );
     expect(toText(heightsExactly(gear(20), gear(30), 60) ?? { n: 0n, d: 1n })).toBe("8/7");
     expect(heightsExactly(gear(20), gear(30), 75)).toBeNull();
+  });
+
+  test.each([
+    [20, 30, 1e-6],
+    [20, 40, 120],
+    [20, 20, 179.999],
+    [20, 60, 150],
+    [1, 500, 90],
+  ])("has no broken number for %d and %d teeth at %d degrees", (z1, z2, angle) => {
+    const all = copiedSteps(meshWorkings(bevels(z1, z2, angle), "m", FILE_UNITS), "text", FILE_UNITS);
+    expect(all).toContain("Why height does not matter");
+    expect(all).not.toMatch(/NaN|undefined|null|Infinity/);
   });
 
   test("is told of cones alone", () => {

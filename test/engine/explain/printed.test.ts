@@ -8,7 +8,7 @@ import { solve } from "../../../src/engine/solve";
 import type { Drive, Port, Solved } from "../../../src/engine/solved";
 import { FILE_UNITS, type Unit, type UnitChoice } from "../../../src/engine/units/choice";
 import { ALL_PAIRS, differential, picker, planetary, randomTree } from "../../support/random-drives";
-import { mixer, pairOf, spurs } from "./build";
+import { mixer, POSE, pairOf, solveFile, spurs } from "./build";
 import { overlap, partsOf, workOut } from "./reader";
 
 const SI: Readonly<Record<Unit, number>> = {
@@ -263,6 +263,16 @@ describe("the convention of the fraction", () => {
     expect(lines.map((line) => line.form)).toEqual(["teeth", "diameters"]);
     expect(lines[1]?.words).toBe("The modules differ, so the diameters don't tell the ratio: the teeth do");
     expect(rational(40n, 20n)).toEqual(lines[0]?.exact);
+  });
+
+  test("a mesh that stands nowhere says so", () => {
+    const lost = solveFile({
+      shafts: [{ id: "A", pose: POSE }, { id: "B" }, { id: "C" }],
+      gears: ["A", "B", "C"].map((id) => ({ id: id.toLowerCase(), shaft: id, kind: "spur", teeth: 20, module: 2 })),
+      meshes: [{ id: "m", gears: ["b", "c"] }],
+    });
+    const lines = meshWorkings(lost, "m", FILE_UNITS).flatMap((step) => step.lines.map(({ words }) => words));
+    expect(lines).toEqual(["Nothing says where this mesh stands"]);
   });
 
   test("a mesh that isn't there is an error, not an empty working", () => {
