@@ -9,7 +9,7 @@ export { PartsList } from "../panels/parts-list/parts-list";
 export { Readouts } from "../panels/readouts/readouts";
 
 const loadBench = async () => (await import("../bench/bench")).Bench;
-const loadWorkings = async () => (await import("../panels/workings")).Workings;
+const loadWorkings = async () => (await import("../panels/workings/workings")).Workings;
 const loadFindings = async () => (await import("../panels/findings")).Findings;
 const loadAnswers = async () => (await import("../panels/answers/answers")).Answers;
 const loadGrow = async () => (await import("../panels/grow/grow-panel")).Grow;

@@ -3,8 +3,10 @@ import { X } from "lucide-react";
 import { useEffect, useMemo } from "react";
 import type { Solved } from "../engine/solved";
 import { contactPath } from "../engine/teeth/contact-path";
+import { lineOfAction } from "../engine/teeth/line-of-action";
 import type { UnitChoice } from "../engine/units/choice";
-import { figures, gearName } from "../engine/wording";
+import { DEGREE } from "../engine/vector";
+import { figures, gearName, quantityIn } from "../engine/wording";
 import { lookAway, lookFrom, setClose, useClose } from "../store/close-look";
 import { documentStore, useDocument } from "../store/document";
 import { useUnits } from "../store/units";
@@ -41,6 +43,7 @@ export const ClosePanel = () => {
   const from = useClose((state) => state.from);
   const section = useClose((state) => state.section);
   const growth = useClose((state) => state.growth);
+  const action = useClose((state) => state.action);
   const drawing = useView((state) => state.drawing);
   const mesh = solved.index.meshes.get(id ?? "") ?? -1;
   const path = useMemo(() => contactPath(solved, mesh), [solved, mesh]);
@@ -51,6 +54,7 @@ export const ClosePanel = () => {
   const ends = isConical ? ["heel", "toe"] : ["one end", "the other"];
   const [firstEnd, lastEnd] = isConical ? ["the heel", "the toe"] : ["one end", "the other end"];
   const grown = useMemo(() => contactPath(solved, mesh, growth), [solved, mesh, growth]);
+  const pressure = action && grown ? lineOfAction(solved, grown, 1, 0).angle / DEGREE : null;
   const formula = solved.load.meshes[mesh]?.contactRatio ?? null;
   const contact = contactWords(formula, path?.ratio ?? 0, grown?.ratio ?? 0, growth, units.decimalSign);
 
@@ -106,6 +110,16 @@ export const ClosePanel = () => {
           >
             Section
           </button>
+          {growth > 0 && (
+            <button
+              type="button"
+              className={css.button}
+              aria-pressed={action}
+              onClick={() => setClose({ action: !action })}
+            >
+              Line of action
+            </button>
+          )}
         </div>
         {section !== null && (
           <label className={css.slider}>
@@ -136,6 +150,13 @@ export const ClosePanel = () => {
           <span>teeth</span>
         </label>
       </div>
+      {pressure !== null && (
+        <p className={css.lines}>
+          <b>Contact line</b>: along the tooth, where two flanks touch. <b>Line of action</b>: across it, at{" "}
+          {quantityIn(pressure, "°", units)} to the common tangent; along it one tooth pushes the other. Some classrooms
+          call the contact line by that name too.
+        </p>
+      )}
     </fieldset>
   );
 };

@@ -6,6 +6,7 @@ import { frameOfMesh, MATRIX } from "../engine/motion/pose-at";
 import type { Vec3 } from "../engine/solved";
 import { type ContactPath, contactPath, type FlankSide, touching, touchingSides } from "../engine/teeth/contact-path";
 import { grownSpec } from "../engine/teeth/grown";
+import { lineOfAction } from "../engine/teeth/line-of-action";
 import { partOfFace, toothSection } from "../engine/teeth/section";
 import { QUALITIES, toothSpec } from "../engine/teeth/spec";
 import { along, cross, DEGREE, length, scale, sub, unit } from "../engine/vector";
@@ -44,6 +45,7 @@ export const CloseScene = ({ id, isClose, ...props }: MeshProps) => {
   return (
     <>
       {isClose && <CloseEye {...props} path={path} />}
+      {isClose && grown && <Action {...props} path={grown} />}
       {grown && <Touch {...props} path={grown} />}
       {isClose && <Sections {...props} path={path} />}
     </>
@@ -152,6 +154,53 @@ const Touch = ({ layout, turning, colours, path }: PathProps) => {
           <SceneMesh geometry={rod} material={strong} order={7} />
         </SceneGroup>
       ))}
+    </SceneGroup>
+  );
+};
+
+/** Half the length of the line of action as it is drawn, and its radius, in modules. */
+const ACTION = 3.5;
+const ACTION_WIRE = 0.025;
+
+/** The line along which a tooth pushes the other, across the contact line: through the pitch point, in the section or at mid-face. */
+const Action = ({ layout, turning, colours, path }: PathProps) => {
+  const isShown = useClose(({ action }) => action);
+  const section = useClose((state) => state.section);
+  const { solved } = layout;
+  const frame = frameOfMesh(solved, path.mesh);
+  const carried = useRef<Group | null>(null);
+  const gear = solved.drive.gears[path.gear];
+  const module = gear && "module" in gear ? gear.module : 1;
+  const sides = useMemo(() => touchingSides(solved, path), [solved, path]);
+  const rod = useShared("touch rod", () => toGeometry(rodShape(0, 1, 1, 12)));
+  const strong = useThrough(colours.accent);
+  useFrame(() => {
+    if (!carried.current || frame < 0) return;
+    carried.current.matrix.fromArray(turning.poses.frame, frame * MATRIX);
+    carried.current.matrixWorldNeedsUpdate = true;
+  }, -0.5);
+  if (!isShown) return null;
+  return (
+    <SceneGroup
+      onObject={(group) => {
+        carried.current = group;
+      }}
+    >
+      {sides.map((side) => {
+        const { point, direction } = lineOfAction(solved, path, side, section ?? 0.5);
+        const ends = [-ACTION, ACTION].map((reach) => along(point, direction, reach * module)) as [Vec3, Vec3];
+        return (
+          <SceneGroup
+            key={`${side} ${section}`}
+            name={`action ${solved.drive.meshes[path.mesh]?.id} ${side}`}
+            onObject={(bar) => {
+              if (bar) place(bar, ends, ACTION_WIRE * module);
+            }}
+          >
+            <SceneMesh geometry={rod} material={strong} order={7} />
+          </SceneGroup>
+        );
+      })}
     </SceneGroup>
   );
 };

@@ -19,15 +19,18 @@ export interface CloseLook {
   readonly section: number | null;
   /** Height of the teeth drawn, 0 smooth to 1 as they are. */
   readonly growth: number;
+  /** Whether the line of action is drawn and told from the contact line. */
+  readonly action: boolean;
 }
 
-const AT_REST: CloseLook = { mesh: null, gears: [], from: "along", aimed: 0, section: null, growth: 1 };
+const AT_REST: CloseLook = { mesh: null, gears: [], from: "along", aimed: 0, section: null, growth: 1, action: false };
 /** At this rate a tooth passes in four seconds. */
 const CLOSE_RATE = 0.5;
 
 export const closeStore = createStore<CloseLook>()(() => AT_REST);
 export const useClose = <T>(selector: (state: CloseLook) => T): T => useStore(closeStore, selector);
-export const setClose = (patch: Pick<Partial<CloseLook>, "section" | "growth">): void => closeStore.setState(patch);
+export const setClose = (patch: Pick<Partial<CloseLook>, "section" | "growth" | "action">): void =>
+  closeStore.setState(patch);
 export const lookFrom = (from: CloseLook["from"]): void =>
   closeStore.setState(({ aimed }) => ({ from, aimed: aimed + 1 }));
 

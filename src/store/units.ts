@@ -26,6 +26,7 @@ export const UNIT_CHOICES: { readonly [K in keyof UnitSettings]: readonly UnitSe
   torque: ["N·m", "lbf·ft"],
   power: ["W", "kW", "hp"],
   force: ["N", "lbf"],
+  ratio: ["output", "input"],
   figures: [3, 4, 5, 6],
   decimal: ["system", ".", ","],
 };

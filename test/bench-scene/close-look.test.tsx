@@ -155,6 +155,31 @@ describe("a close look", () => {
     expect(documentStore.getState().drive).toBe(drive);
   });
 
+  it("draws the line of action across the contact line, and tells the two apart", async () => {
+    show(pair("bevel"));
+    act(() => lookClosely("m"));
+    expect(found("action m 1")).toBeUndefined();
+    await userEvent.click(screen.getByRole("button", { name: "Line of action" }));
+    expect(screen.getByText(/at 20° to the common tangent/)).toBeVisible();
+    await waitFor(() => expect(found("action m 1")).toBeDefined());
+    const bar = found("action m 1") as Object3D;
+    const [heel, toe] = documentStore.getState().solved.placement.meshes[0]?.contact ?? [];
+    if (!heel || !toe) throw new Error("no contact");
+    const action = new Vector3().setFromMatrixColumn(bar.matrix, 2);
+    const contact = new Vector3(...heel).sub(new Vector3(...toe));
+    // Square to the contact line; seven modules long; through the middle of the face.
+    expect(action.dot(contact) / action.length() / contact.length()).toBeCloseTo(0, 6);
+    expect(action.length()).toBeCloseTo(14, 6);
+    const middle = new Vector3().setFromMatrixPosition(bar.matrix).addScaledVector(action, 0.5);
+    expect(middle.distanceTo(new Vector3(...toe).addScaledVector(contact, 0.5))).toBeCloseTo(0, 6);
+    act(() => closeStore.setState({ growth: 0 }));
+    expect(screen.queryByRole("button", { name: "Line of action" })).toBeNull();
+    expect(screen.queryByText(/common tangent/)).toBeNull();
+    act(lookAway);
+    act(() => lookClosely("m"));
+    expect(closeStore.getState().action).toBe(false);
+  });
+
   it("finds the mesh of what is selected, and none where nothing has teeth", () => {
     act(() => openDrive(planetary(24, 18, 60, 3)));
     const { solved } = documentStore.getState();

@@ -6,6 +6,7 @@ import { setPort } from "../../src/engine/drive/commands/port";
 import { Readouts } from "../../src/panels/readouts/readouts";
 import { turnsText } from "../../src/panels/readouts/turn-counter";
 import { beginDrag, endDrag, perform } from "../../src/store/document";
+import { chooseUnits } from "../../src/store/units";
 import { viewStore } from "../../src/store/view";
 import { MIXER, open, sample, violations } from "./support";
 
@@ -29,10 +30,20 @@ describe("the readouts", () => {
   it("say the ratio in turns first, then as a fraction of a named kind, then as a decimal", () => {
     show();
     expect(screen.getByText("5 turns of Motor give 1 of Mixer")).toBeVisible();
+    expect(screen.getByText("5", { selector: "[aria-hidden]" })).toBeVisible();
+    expect(screen.getByText("five")).toBeInTheDocument();
+    expect(screen.getByText(/input speed over output speed/)).toBeVisible();
+    expect(screen.getByText("turns", { selector: "strong" })).toBeVisible();
+  });
+
+  it("give the fraction the other way round where somebody has chosen so, and name it", () => {
+    act(() => chooseUnits({ ratio: "input" }));
+    show();
+    expect(screen.getByText("5 turns of Motor give 1 of Mixer")).toBeVisible();
     expect(screen.getByText("1/5 = 0.2")).toBeVisible();
     expect(screen.getByText("one fifth")).toBeInTheDocument();
     expect(screen.getByText(/output speed over input speed/)).toBeVisible();
-    expect(screen.getByText("turns", { selector: "strong" })).toBeVisible();
+    act(() => chooseUnits({ ratio: "output" }));
   });
 
   it("show direction, speed, torque and power of every shaft, without a sign", () => {

@@ -10,7 +10,7 @@ import { NumberField } from "../../src/panels/fields/number-field";
 import { fullText, restText, shownStep, steppedIn } from "../../src/panels/fields/number-text";
 import { PartsList } from "../../src/panels/parts-list/parts-list";
 import { Readouts } from "../../src/panels/readouts/readouts";
-import { Workings } from "../../src/panels/workings";
+import { Workings } from "../../src/panels/workings/workings";
 import { documentStore, undo, useDocument } from "../../src/store/document";
 import { chooseUnits, systemSign, UNIT_CHOICES, type UnitSettings, unitsStore } from "../../src/store/units";
 import { drive, MIXER, open, violations } from "./support";
@@ -22,6 +22,7 @@ const METRIC: UnitSettings = {
   torque: "N·m",
   power: "W",
   force: "N",
+  ratio: "output",
   figures: 4,
   decimal: ".",
 };

@@ -16,6 +16,7 @@ const LEGENDS: Readonly<Record<Key, string>> = {
   torque: "Torques",
   power: "Powers",
   force: "Forces",
+  ratio: "Fraction of a ratio",
   figures: "Significant figures",
   decimal: "Decimal sign",
 };
@@ -25,6 +26,8 @@ const SIGNS = { ".": "point, 1.5", ",": "comma, 1,5" } as const;
 /** What a choice is called, where its own name doesn't say it. */
 function wordsOf(key: Key, choice: string | number): string {
   if (choice === "module") return "module, mm";
+  if (choice === "output") return "output teeth over input teeth: 20 to 50 teeth is 50/20";
+  if (choice === "input") return "input teeth over output teeth: 20 to 50 teeth is 20/50";
   if (choice === "pitch") return "diametral pitch, 1/in";
   if (choice === "system") return `as the system has it: ${SIGNS[systemSign()]}`;
   if (key === "decimal") return SIGNS[choice as keyof typeof SIGNS];

@@ -1,8 +1,9 @@
-/** Formulas as data: a line of tokens that a text reader and a typesetter can both read. */
+/** Formulas as data: a line of tokens, the one source of plain text (here), MathML, LaTeX and what is read out. */
 import type { Unit, UnitChoice } from "../units/choice";
 import { nameText, quantityIn } from "../wording";
 
-export type Operator = "=" | "+" | "−" | "×";
+/** ":" stands between the two sides of a proportion. */
+export type Operator = "=" | "+" | "−" | "×" | ":";
 export type FunctionName = "sin" | "cos" | "arctan";
 
 export type Token =

@@ -85,14 +85,14 @@ function distanceLine(near: MeshEnd, far: MeshEnd, placed: PlacedMesh): WorkingL
     [fraction([number(pitchDiameter(large.gear), "mm"), sign, number(pitchDiameter(small.gear), "mm")], [number(2)])],
     placed.shape.centreDistance,
     "mm",
-    [near.gear.id, far.gear.id],
+    [placed.pair.mesh.id, near.gear.id, far.gear.id],
   );
 }
 
 /** tan δ = sin Σ / (z2/z1 + cos Σ) for the smaller gear, where the sum below the line is never 0 or less; the other has the rest of Σ. */
 function coneLines(near: MeshEnd, far: MeshEnd, placed: PlacedMesh): WorkingLine[] {
   const [small, large] = pitchDiameter(near.gear) <= pitchDiameter(far.gear) ? [near, far] : [far, near];
-  const about = [near.gear.id, far.gear.id];
+  const about = [placed.pair.mesh.id, near.gear.id, far.gear.id];
   const shaftAngle = placed.shape.shaftAngle / DEGREE;
   // Whole degrees that went through radians come back a hair off.
   const sigma = Number(shaftAngle.toPrecision(12));

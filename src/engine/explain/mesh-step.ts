@@ -2,15 +2,14 @@
  * The working of one mesh between two shafts that turn in the same frame: sizes, equal surface speed, ratio, direction, speed,
  * torque, power. Khurmi & Gupta, Theory of Machines, ch. 13; Mott, Machine Elements in Mechanical Design, ch. 8.
  */
-import { hasTeeth, pitchDiameter } from "../drive/types";
-import { rational, toNumber } from "../motion/rational";
-import { exactSize } from "../motion/rows";
+import { pitchDiameter } from "../drive/types";
 import type { PlacedMesh, Solved } from "../solved";
 import type { UnitChoice } from "../units/choice";
-import { gearName, nameText, quantityIn, shaftName, turnsWords } from "../wording";
+import { gearName, nameText, quantityIn, shaftName } from "../wording";
 import { nearSideWords, sameWay, turning } from "./directions";
 import { EQUALS, type Formula, fraction, number, symbol, TIMES, type Token } from "./formula";
 import { loadLines } from "./mesh-loads";
+import { ratioLines } from "./mesh-ratio";
 import { type MeshEnd, type MeshWalk, shaftId, sizeLines, sizeNumber, sizeSymbol, speedSymbol } from "./mesh-sizes";
 import { missingSpeed } from "./missing";
 import { lacking, said, type WorkingLine, type WorkingStep, worked } from "./working-lines";
@@ -68,24 +67,6 @@ function surfaceLines(
   ];
 }
 
-function ratioLines(solved: Solved, { mesh, near, far }: MeshWalk, units: UnitChoice): WorkingLine[] {
-  const about = [solved.drive.meshes[mesh]?.id ?? "", near.gear.id, far.gear.id];
-  const [first, second] = [exactSize(near.gear), exactSize(far.gear)];
-  const turns = rational(first.n * second.d, first.d * second.n);
-  const words = hasTeeth(near.gear) ? "output teeth over input teeth" : "output diameter over input diameter";
-  return [
-    worked(
-      `Ratio of the mesh, ${words}`,
-      [symbol("i"), EQUALS, fraction([sizeSymbol(far.gear)], [sizeSymbol(near.gear)])],
-      [fraction([sizeNumber(far.gear)], [sizeNumber(near.gear)])],
-      1 / toNumber(turns),
-      "",
-      about,
-    ),
-    said(turnsWords(shaftName(solved.drive, near.shaft), shaftName(solved.drive, far.shaft), turns, units), about),
-  ];
-}
-
 function directionLine(solved: Solved, { mesh, near, far }: MeshWalk, placed: PlacedMesh): WorkingLine {
   const name = (end: MeshEnd): string => shaftName(solved.drive, end.shaft);
   const way = sameWay(solved, near.shaft, far.shaft);
@@ -136,7 +117,7 @@ export function meshStep(solved: Solved, walk: MeshWalk, units: UnitChoice): Wor
   const lines = [
     ...sizeLines(walk, placed, units),
     ...surfaceLines(solved, walk, placed.kind.needsShaftAngle, units),
-    ...ratioLines(solved, walk, units),
+    ...ratioLines(solved, walk, placed, units),
     directionLine(solved, walk, placed),
     speedLine(solved, walk, units),
     ...(solved.motion.locked[walk.far.shaft] ? [] : loadLines(solved, walk, units)),
@@ -145,5 +126,27 @@ export function meshStep(solved: Solved, walk: MeshWalk, units: UnitChoice): Wor
     title: `Mesh ${nameText(mesh.id)}: ${name(walk.near)} drives ${name(walk.far)}`,
     about: [mesh.id, walk.near.gear.id, walk.far.gear.id],
     lines,
+  };
+}
+
+/** The lines of a mesh whose axes a carrier takes round: sizes and the ratio that an eye on the carrier sees. */
+export function carriedStep(
+  solved: Solved,
+  walk: MeshWalk,
+  placed: PlacedMesh,
+  carrier: string,
+  units: UnitChoice,
+): WorkingStep {
+  const { id } = placed.pair.mesh;
+  const about = [id, walk.near.gear.id, walk.far.gear.id];
+  const name = (end: MeshEnd): string => gearName(solved.drive, end.gear, end.shaft, units);
+  return {
+    title: `Mesh ${nameText(id)}: ${name(walk.near)} with ${name(walk.far)}, carried by ${carrier}`,
+    about,
+    lines: [
+      ...sizeLines(walk, placed, units),
+      said(`The ratio holds for an eye riding on ${carrier}, to which both axes stand`, about),
+      ...ratioLines(solved, walk, placed, units),
+    ],
   };
 }

@@ -25,6 +25,7 @@ import {
 import { asDifferential, differentialWords, type GearSet, type SetStep, trainValue, wayThrough } from "./gear-sets";
 import { shaftId, sizeNumber, sizeSymbol, speedSymbol } from "./mesh-sizes";
 import { missingSpeed } from "./missing";
+import { setTable } from "./set-table";
 import { lacking, said, type WorkingLine, type WorkingStep, worked } from "./working-lines";
 
 /** The two shafts of the set whose spins the equation compares, and what it is solved for. */
@@ -244,10 +245,14 @@ export function setStep(solved: Solved, set: GearSet, entry: number, exit: numbe
   lines.push(said(`${name(exit)}: ${turning(solved, exit)}`, [shaftId(solved, exit)]));
   const torques = torqueLine(solved, set);
   if (torques) lines.push(torques);
+  const base = question && set.senseOf(question.from) !== 0 ? question.from : [...set.centrals].sort(byPort(solved))[0];
+  const table = base === undefined ? null : setTable(solved, set, base, units);
+  if (table) lines.push(...table.lines);
   const kind = differential ? "Differential" : "Planetary set";
   return {
     title: `${kind} on ${nameText(name(set.carrier))}: from ${name(entry)} to ${name(exit)}`,
     about: [...about, ...set.meshes.map((mesh) => solved.drive.meshes[mesh]?.id ?? "")],
     lines,
+    ...(table ? { tables: [table.table] } : {}),
   };
 }

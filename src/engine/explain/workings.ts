@@ -3,16 +3,17 @@ import { divide, invert, multiply, ONE, sign, toNumber } from "../motion/rationa
 import { exactSize } from "../motion/rows";
 import type { Solved } from "../solved";
 import type { UnitChoice } from "../units/choice";
-import { figuresIn, quantityIn, shaftName, turnsWords } from "../wording";
+import { figuresIn, nameText, quantityIn, shaftName, turnsWords } from "../wording";
 import { thumbWords, turning } from "./directions";
 import { EQUALS, type Formula, fraction, symbol, TIMES, type Token } from "./formula";
 import { type GearSet, gearSets } from "./gear-sets";
-import { meshWalk, shaftId, sizeNumber, sizeSymbol, speedSymbol } from "./mesh-sizes";
-import { meshStep } from "./mesh-step";
+import { heightStep } from "./heights";
+import { type MeshWalk, meshWalk, shaftId, sizeNumber, sizeSymbol, speedSymbol } from "./mesh-sizes";
+import { carriedStep, meshStep } from "./mesh-step";
 import { missingSpeed, missingTorque } from "./missing";
 import { powerLine } from "./power-line";
 import { ratioWords } from "./ratio-words";
-import { type RoutePoint, wayTo } from "./route";
+import { type RoutePoint, routeOf, wayTo } from "./route";
 import { setStep } from "./set-step";
 import { lacking, said, type WorkingLine, type WorkingStep, worked } from "./working-lines";
 
@@ -108,26 +109,34 @@ function totalLines(
   const points = all.flatMap((leg) => (leg.kind === "link" && leg.point.link.kind === "mesh" ? [leg.point.link] : []));
   if (points.length < all.length || points.length < 2) return [];
   const walks = points.flatMap(({ mesh, near }) => meshWalk(solved, mesh, near) ?? []);
+  const isOutputOver = units.ratio === "output";
   const product = (part: (gear: (typeof walks)[number]["near"]["gear"]) => Token): Formula =>
-    walks.flatMap(({ near, far }, i) => [...(i === 0 ? [] : [TIMES]), fraction([part(far.gear)], [part(near.gear)])]);
+    walks.flatMap(({ near, far }, i) => {
+      const [over, under] = isOutputOver ? [far, near] : [near, far];
+      return [...(i === 0 ? [] : [TIMES]), fraction([part(over.gear)], [part(under.gear)])];
+    });
   // Long by short each time: no gcd of two long numbers.
   const turns = walks.reduce(
     (value, { near, far }) => multiply(value, divide(exactSize(near.gear), exactSize(far.gear))),
     ONE,
   );
+  const exact = isOutputOver ? invert(turns) : turns;
   const [input, output] = [shaftName(solved.drive, start), shaftName(solved.drive, shaft)];
   const about = [shaftId(solved, shaft), shaftId(solved, start)];
   const words = ratioWords(input, output, turns, units);
   return [
-    worked(
-      "Ratio of the whole way, the ratios of its meshes multiplied",
-      [symbol("i"), EQUALS, ...product(sizeSymbol)],
-      product(sizeNumber),
-      toNumber(invert(turns)),
-      "",
-      about,
-    ),
-    said(`${words.turns}${words.fraction ? ` (${words.convention}: ${words.fraction})` : ""}`, about),
+    said(words.turns, about),
+    {
+      ...worked(
+        `Ratio of the whole way, the ratios of its meshes multiplied, ${words.convention}`,
+        [symbol("i"), EQUALS, ...product(sizeSymbol)],
+        product(sizeNumber),
+        toNumber(exact),
+        "",
+        about,
+      ),
+      exact,
+    },
   ];
 }
 
@@ -193,6 +202,42 @@ export function workingsOf(solved: Solved, shaft: number, units: UnitChoice): Wo
   const all = legs(solved, way);
   const steps = all.flatMap((leg) => legStep(solved, leg, units) ?? []);
   return [startStep(solved, start, units), ...steps, resultStep(solved, start, shaft, all, units)];
+}
+
+/** The way that a mesh is told: from the gear that the drive reaches first, else from the one that drives. */
+function walkOf(solved: Solved, mesh: number): MeshWalk | null {
+  const reached = (solved.index.shaftsOfMesh[mesh] ?? [])
+    .map((shaft) => routeOf(solved).cameBy[shaft]?.link)
+    .find((link) => link?.kind === "mesh" && link.mesh === mesh);
+  const near = reached?.kind === "mesh" ? reached.near : (solved.load.meshes[mesh]?.driver ?? 0);
+  return meshWalk(solved, mesh, near);
+}
+
+/**
+ * The workings of a mesh by itself: its own step, for cones why their heights don't set the ratio, and for a mesh of a planetary
+ * set the step of that set. Throws a RangeError where no mesh has the id.
+ */
+export function meshWorkings(solved: Solved, id: string, units: UnitChoice): WorkingStep[] {
+  const mesh = solved.index.meshes.get(id);
+  if (mesh === undefined) throw new RangeError(`There is no mesh ${id}.`);
+  const walk = walkOf(solved, mesh);
+  const placed = solved.placement.meshes[mesh];
+  if (!walk || !placed) {
+    return [{ title: `Mesh ${nameText(id)}`, about: [id], lines: [said("Nothing says where this mesh stands", [id])] }];
+  }
+  const set = gearSets(solved).find(({ meshes }) => meshes.includes(mesh));
+  const steps = set
+    ? [carriedStep(solved, walk, placed, shaftName(solved.drive, set.carrier), units)]
+    : [meshStep(solved, walk, units)];
+  if (placed.kind.needsShaftAngle) steps.push(heightStep(walk, placed, units));
+  if (set) steps.push(setStep(solved, set, ...endsOf(set), units));
+  return steps.filter((step) => step !== null);
+}
+
+/** Two shafts to tell a set between: its central ones, else the first that there are. */
+function endsOf(set: GearSet): readonly [number, number] {
+  const [first = set.carrier, second = set.carrier] = [...set.centrals, ...set.planets];
+  return [first, second];
 }
 
 /** The same for a shaft by its id. Throws a RangeError where no shaft has it. */

@@ -21,6 +21,8 @@ export interface UnitChoice {
   /** `W` turns to kW by itself from 10,000 W on, where a number is told and not typed. */
   readonly power: "W" | "kW" | "hp";
   readonly force: "N" | "lbf";
+  /** Whose teeth stand over the line in the fraction of a ratio: 50/20 from 20 to 50 teeth, or 20/50. */
+  readonly ratio: "output" | "input";
   /** Significant figures. */
   readonly figures: Figures;
   readonly decimalSign: DecimalSign;
@@ -34,6 +36,7 @@ export const FILE_UNITS: UnitChoice = {
   torque: "N·m",
   power: "W",
   force: "N",
+  ratio: "output",
   figures: 4,
   decimalSign: ".",
 };

@@ -2,7 +2,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { shown, spoken, spokenFraction } from "../../../src/engine/explain/numbers";
-import { RATIO_CONVENTION, ratioWords } from "../../../src/engine/explain/ratio-words";
+import { ratioConvention, ratioWords } from "../../../src/engine/explain/ratio-words";
 import { rational } from "../../../src/engine/motion/rational";
 import { FILE_UNITS } from "../../../src/engine/units/choice";
 import { figures, nameText, quantity, roundOutward, turnsWords } from "../../../src/engine/wording";
@@ -78,10 +78,23 @@ test("turns first, in smallest whole numbers; never a sign", () => {
 test("the fraction comes with its convention, and not at all where it is too long", () => {
   expect(ratioWords("A", "C", fraction(-2, 5), FILE_UNITS)).toEqual({
     turns: "5 turns of A give 2 of C",
+    fraction: "5/2",
+    convention: "input speed over output speed",
+    decimal: "2.5",
+    spoken: "five halves",
+  });
+  const inverse = { ...FILE_UNITS, ratio: "input" } as const;
+  expect(ratioWords("A", "C", fraction(-2, 5), inverse)).toEqual({
+    turns: "5 turns of A give 2 of C",
     fraction: "2/5",
-    convention: RATIO_CONVENTION,
+    convention: ratioConvention(inverse),
     decimal: "0.4",
     spoken: "two fifths",
+  });
+  expect(ratioWords("A", "C", fraction(0), FILE_UNITS)).toMatchObject({
+    turns: "C stands still while A turns",
+    convention: "output speed over input speed",
+    decimal: "0",
   });
   expect(ratioWords("A", "C", fraction(1, 10_000), FILE_UNITS).fraction).toBeNull();
 });

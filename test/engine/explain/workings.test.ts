@@ -39,7 +39,9 @@ function expectRight(solved: Solved, shaft: number, units: UnitChoice = FILE_UNI
     const text = workingText(line, units);
     expect(text).not.toMatch(/NaN|undefined|null|Infinity| {2}/);
     if (line.numbers.length === 0 || line.result === null) continue;
-    const printed = text.split(" = ");
+    const [rounded = "", exact] = text.split(", exactly ");
+    if (exact !== undefined) expect(evaluate(exact)).toBeCloseTo(line.result, 9);
+    const printed = rounded.split(" = ");
     const shown = (printed.at(-1) ?? "").replace(/ kW$/, units.power === "kW" ? "" : "e3");
     const value = evaluate(printed.at(-2) ?? "");
     const wanted = shown.endsWith("e3") ? 1000 * evaluate(shown.slice(0, -2)) : evaluate(shown);
@@ -153,13 +155,15 @@ describe("the mixer of the format", () => {
       "Speed of Motor, given: n_A = 1450 rev/min",
       "Pitch diameter of a1: d_a1 = m × z_a1 = 2 mm × 20 = 40 mm",
       "Distance between the axes, side by side: a = (d_b1 + d_a1) / 2 = (100 mm + 40 mm) / 2 = 70 mm",
-      "Ratio of the mesh, output teeth over input teeth: i = z_b1 / z_a1 = 50 / 20 = 2.5",
+      "Ratio of the mesh, output teeth over input teeth, that is input speed over output speed: i = z_b1 / z_a1 = 50 / 20 = 2.5, exactly 5/2",
+      "The same ratio by the pitch diameters, output diameter over input diameter: i = d_b1 / d_a1 = 100 mm / 40 mm = 2.5, exactly 5/2",
+      "The same ratio by the pitch angles, output sine over input sine: both cones have one slant, so the radius of a base goes as the sine: i = sin(δ_c1) / sin(δ_b2) = sin(63.43°) / sin(26.57°) = 2",
       "5 turns of Motor give 2 of Cross shaft",
       "Speed of Cross shaft: n_B = n_A × (z_a1 / z_b1) = 1450 rev/min × (20 / 50) = 580 rev/min",
       "Pitch angle of b2: δ_b2 = arctan(sin(Σ) / ((z_c1 / z_b2) + cos(Σ))) = arctan(sin(90°) / ((32 / 16) + cos(90°))) = 26.57°",
       "Torque that b2 hands on to c1: T_c1 = T_b2 × (z_c1 / z_b2) × η = 20.62 N·m × (32 / 16) × 0.97 = 40 N·m",
-      "Ratio of the whole way, the ratios of its meshes multiplied: i = (z_b1 / z_a1) × (z_c1 / z_b2) = (50 / 20) × (32 / 16) = 5",
-      "5 turns of Motor give 1 of Mixer (output speed over input speed: 1/5)",
+      "Ratio of the whole way, the ratios of its meshes multiplied, input speed over output speed: i = (z_b1 / z_a1) × (z_c1 / z_b2) = (50 / 20) × (32 / 16) = 5",
+      "5 turns of Motor give 1 of Mixer",
       "Torque at Mixer: T_C = 40 N·m",
     ]) {
       expect(all).toContain(line);
@@ -330,7 +334,7 @@ describe("published examples", () => {
     });
     expect(result(solved, "B", "Surface speed of a")).toBeCloseTo(numberOf(wanted, "v_m_s"), 6);
     expect(texts(solved, "B")).toContain(
-      "Ratio of the mesh, output diameter over input diameter: i = d_b / d_a = 600 mm / 200 mm = 3",
+      "Ratio of the mesh, output diameter over input diameter, that is input speed over output speed: i = d_b / d_a = 600 mm / 200 mm = 3",
     );
     expect(texts(solved, "B")).toContain("3 turns of A give 1 of B");
   });

@@ -1,23 +1,22 @@
-/** The forces at the meshes of one shaft, gear by gear, with what each number means. */
-import type { Solved } from "../engine/solved";
-import type { UnitChoice } from "../engine/units/choice";
-import { gearName, nameText, quantityIn } from "../engine/wording";
-import { useDocument } from "../store/document";
-import { useUnits } from "../store/units";
-import { Cautions } from "./cautions";
+/** The forces at some meshes, gear by gear, with what each number means. */
+import type { Solved } from "../../engine/solved";
+import type { UnitChoice } from "../../engine/units/choice";
+import { gearName, nameText, quantityIn } from "../../engine/wording";
+import { useDocument } from "../../store/document";
+import { useUnits } from "../../store/units";
+import { Cautions } from "../cautions";
 import styles from "./workings.module.css";
 
-/** Meshes listed of one shaft. */
+/** Meshes listed. */
 const MOST_MESHES = 12;
 
 const force = (value: number | null | undefined, units: UnitChoice): string =>
   value === null || value === undefined ? "–" : quantityIn(value, "N", units);
 
-export function MeshForces({ shaft }: { readonly shaft: number }) {
+export function MeshForces({ meshes }: { readonly meshes: readonly number[] }) {
   const solved = useDocument((state) => state.solved);
   const units = useUnits();
-  const meshes = (solved.index.meshesOfShaft[shaft] ?? []).slice(0, MOST_MESHES);
-  const carried = meshes.filter((mesh) => solved.load.meshes[mesh]?.tangentialForce != null);
+  const carried = meshes.slice(0, MOST_MESHES).filter((mesh) => solved.load.meshes[mesh]?.tangentialForce != null);
   if (carried.length === 0) return null;
   const atMean = carried.some((mesh) => solved.placement.meshes[mesh]?.kind.needsShaftAngle);
   return (

@@ -1,0 +1,146 @@
+/** The worked solution of one shaft or mesh of this drive: line by line, words first, then the formula, then its result. */
+import { type KeyboardEvent, useEffect, useMemo } from "react";
+import { routeOf } from "../../engine/explain/route";
+import type { WorkingStep } from "../../engine/explain/working-lines";
+import { meshWorkings, workings } from "../../engine/explain/workings";
+import type { Solved } from "../../engine/solved";
+import type { UnitChoice } from "../../engine/units/choice";
+import { nameText, shaftName } from "../../engine/wording";
+import { shaftColour } from "../../store/colours";
+import { useDocument } from "../../store/document";
+import { useUnits } from "../../store/units";
+import { type Part, select, useView } from "../../store/view";
+import { shaftOfPart } from "../reveal";
+import { useLight } from "./lights";
+import { ItemView } from "./line-view";
+import { MeshForces } from "./mesh-forces";
+import { inForm, itemsOf, type ShownStep, setShown, shownStore, useShown } from "./shown";
+import { lineAfter, Stepper, Tools } from "./tools";
+import styles from "./workings.module.css";
+
+/** Steps shown of a very long way; the first ones, since every later one is like them. */
+const MOST_STEPS = 60;
+
+/** What is worked out: a mesh, or a shaft by its index. */
+interface Subject {
+  readonly shaft: number;
+  /** Id of the mesh; null for a shaft. */
+  readonly mesh: string | null;
+}
+
+/** The shaft that is worked out: what is selected, else the output, else the last one along the run. */
+function workedShaft(solved: Solved, selection: Part | null): number {
+  const selected = selection ? shaftOfPart(solved, selection) : -1;
+  if (selected >= 0) return selected;
+  const output = solved.drive.ports.find((port) => port.role === "output");
+  if (output) return solved.index.shafts.get(output.shaft) ?? -1;
+  return routeOf(solved).order.at(-1) ?? -1;
+}
+
+function subjectOf(solved: Solved, selection: Part | null): Subject {
+  const mesh = selection?.kind === "mesh" && solved.index.meshes.has(selection.id) ? selection.id : null;
+  return { shaft: workedShaft(solved, selection), mesh };
+}
+
+function stepsOf(solved: Solved, { shaft, mesh }: Subject, units: UnitChoice): WorkingStep[] {
+  if (mesh !== null) return meshWorkings(solved, mesh, units);
+  return shaft < 0 ? [] : workings(solved, solved.drive.shafts[shaft]?.id ?? "", units);
+}
+
+function titleOf(solved: Solved, { shaft, mesh }: Subject): string {
+  if (mesh === null) return `How ${shaftName(solved.drive, shaft)} turns`;
+  const gears = solved.drive.meshes[solved.index.meshes.get(mesh) ?? -1]?.gears ?? [];
+  return `How ${gears.map(nameText).join(" and ")} mesh`;
+}
+
+export function Workings() {
+  const solved = useDocument((state) => state.solved);
+  const selection = useView((state) => state.selection);
+  const { shaft, mesh } = subjectOf(solved, selection);
+  const units = useUnits();
+  const ratio = useShown((state) => state.ratio);
+  const lines = useShown((state) => state.lines);
+  const all = useMemo(() => stepsOf(solved, { shaft, mesh }, units), [solved, shaft, mesh, units]);
+  const steps = useMemo(() => all.slice(0, MOST_STEPS).map((step) => inForm(step, ratio)), [all, ratio]);
+  const shown = useMemo(() => itemsOf(steps), [steps]);
+  const count = shown.reduce((sum, { items }) => sum + items.length, 0);
+  const at = lines === null ? null : Math.min(lines, count);
+  // Another shaft or mesh is a new story.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: what is worked out begins it anew.
+  useEffect(() => {
+    if (shownStore.getState().lines !== null) setShown({ lines: 1 });
+  }, [shaft, mesh]);
+  useEffect(() => () => setShown({ lines: null }), []);
+  if (shaft < 0 && mesh === null) return <p className={styles.soft}>There is no shaft to work out.</p>;
+
+  const press = (event: KeyboardEvent): void => {
+    if (at === null || (event.target instanceof Element && event.target.closest("select"))) return;
+    if (event.ctrlKey || event.metaKey || event.altKey) return;
+    if (event.key === "Escape") setShown({ lines: null });
+    else {
+      const to = lineAfter(event.key, at, count);
+      if (to === null) return;
+      setShown({ lines: to });
+    }
+    event.preventDefault();
+  };
+  return (
+    // biome-ignore lint/a11y/noStaticElementInteractions: keys of the buttons within, wherever among them the focus is.
+    <div className={styles.workings} onKeyDown={press}>
+      <h3 className={styles.title} style={{ borderInlineStartColor: shaftColour(shaft).variable }}>
+        {titleOf(solved, { shaft, mesh })}
+      </h3>
+      <p className={styles.soft}>
+        {selection ? "Worked out for what is selected." : "Select a shaft, a gear or a mesh to see its own workings."}
+      </p>
+      <Tools steps={steps} />
+      <ol className={styles.steps}>
+        {shown.map((one) =>
+          at !== null && one.first >= at ? null : <Step key={one.first} {...one} at={at} isAlone={mesh !== null} />,
+        )}
+      </ol>
+      {at === null ? null : <Stepper at={at} count={count} />}
+      {at === null && all.length > MOST_STEPS ? (
+        <p className={styles.soft}>
+          These are the first {MOST_STEPS} of {all.length.toLocaleString("en-GB")} steps; the rest are worked in the
+          same way.
+        </p>
+      ) : null}
+      {at === null ? (
+        <MeshForces
+          meshes={mesh === null ? (solved.index.meshesOfShaft[shaft] ?? []) : [solved.index.meshes.get(mesh) ?? -1]}
+        />
+      ) : null}
+    </div>
+  );
+}
+
+interface StepProps extends ShownStep {
+  /** How many items are shown in all; null for every one. */
+  readonly at: number | null;
+  /** Whether the workings are those of one mesh. */
+  readonly isAlone: boolean;
+}
+
+function Step({ step, items, first, at, isAlone }: StepProps) {
+  const light = useLight(step.about);
+  const solved = useDocument((state) => state.solved);
+  const [chief = ""] = step.about;
+  const isMesh = !isAlone && solved.index.meshes.has(chief) && step.title.startsWith("Mesh ");
+  return (
+    <li className={styles.step}>
+      <h4 className={styles.stepTitle} {...light}>
+        {step.title}
+      </h4>
+      {items.slice(0, at === null ? undefined : at - first).map((item, i) => (
+        // biome-ignore lint/suspicious/noArrayIndexKey: lines stand in their order and have no other name.
+        <ItemView key={i} item={item} isCurrent={at === first + i + 1} />
+      ))}
+      {isMesh && at === null ? (
+        <button type="button" className={styles.button} onClick={() => select({ kind: "mesh", id: chief })}>
+          More of mesh {nameText(chief)}
+        </button>
+      ) : null}
+    </li>
+  );
+}
