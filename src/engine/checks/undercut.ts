@@ -33,6 +33,7 @@ export const checkUndercut: Check = ({ drive, index, placement }, add) => {
     const isSlight = teeth >= Math.floor(limit * (1 + ROUNDING)) * (1 - ROUNDING);
     const counted = cosine === 1 ? "" : `, which counts as ${figures(teeth)} on its back cone (z / cos δ),`;
     const shift = roundToStep(gear.addendum - (teeth * Math.sin(alpha) ** 2) / 2, "up", 0.001);
+    const asDrawn = cosine === 1 ? "" : "; the drawing rounds the roots of bevel teeth and shows no undercut";
     const more = `more teeth or a profile shift of at least ${figures(shift)}`;
     add({
       severity: isSlight ? "note" : "warning",
@@ -42,7 +43,7 @@ export const checkUndercut: Check = ({ drive, index, placement }, add) => {
         `Gear ${gearName(drive, gear, index.shaftOfGear[i] ?? -1)}${counted} is ${isSlight ? "very slightly " : ""}undercut: a ` +
         `rack that cuts it takes away part of the flank near the root below ${figures(limit)} teeth at ` +
         `${quantity(gear.pressureAngle, "°")}; ${isSlight ? `practice accepts this, and ${more} avoids it` : `give it ${more}`} ` +
-        "(rack formula z = 2 (addendum − shift) / sin² of the pressure angle, AGMA and textbooks).",
+        `(rack formula z = 2 (addendum − shift) / sin² of the pressure angle, AGMA and textbooks)${asDrawn}.`,
     });
   });
 };
