@@ -4,8 +4,9 @@ import { addGear } from "../../engine/drive/commands/gear";
 import { insertIdler } from "../../engine/drive/commands/idler";
 import { setPort } from "../../engine/drive/commands/port";
 import { USUAL_SPEED } from "../../engine/drive/defaults";
-import { hasTeeth } from "../../engine/drive/types";
+import { hasTeeth, type Mesh } from "../../engine/drive/types";
 import { MESH_KINDS } from "../../engine/mesh-kinds/list";
+import { equals, isZero, negate } from "../../engine/motion/rational";
 import { solve } from "../../engine/solve";
 import type { Solved } from "../../engine/solved";
 import { shaftName } from "../../engine/wording";
@@ -60,19 +61,25 @@ export function idlerGrowth(solved: Solved, base: Base, spot: GrowSpot, settings
   const edit = insertIdler(mesh.id, { teeth });
   const tried = tryOnce(solved, edit, JSON.stringify([spot, "idler", settings.sizes]));
   if (tried.blocked !== null || !tried.solved) return refused(base, tried.blocked ?? "It can't stand there.", rest);
-  const far = mesh.gears.map((gear) => solved.index.shaftOfGear[solved.index.gears.get(gear) ?? -1] ?? -1);
-  const other = far.find((shaft) => shaft !== base.shaft) ?? base.shaft;
-  const name = shaftName(solved.drive, other);
-  return {
-    ...base,
-    ...rest,
-    edit,
-    next: tried.solved,
-    words: [
-      `${name} turns the other way than now, and as fast: an idler's teeth change no ratio.`,
-      `${capital(turningWords(tried.solved, other, base.units))}.`,
-    ],
+  return { ...base, ...rest, edit, next: tried.solved, words: idlerWords(solved, tried.solved, mesh, base) };
+}
+
+/** Which of the two shafts it turns the other way, as the solutions before and after have it: either may, or neither. */
+function idlerWords(solved: Solved, next: Solved, mesh: Mesh, { shaft: own, units }: Base): string[] {
+  const shafts = mesh.gears.map((gear) => solved.index.shaftOfGear[solved.index.gears.get(gear) ?? -1] ?? -1);
+  const isReversed = (shaft: number): boolean => {
+    const [was, now] = [solved.motion.speeds[shaft], next.motion.speeds[shaft]];
+    return Boolean(was && now && !isZero(was) && equals(now, negate(was)));
   };
+  const reversed = shafts.find(isReversed);
+  const told = reversed ?? shafts.find((shaft) => shaft !== own) ?? own;
+  const keeps = "an idler's teeth change no ratio";
+  return [
+    reversed === undefined
+      ? `${capital(keeps)}.`
+      : `${shaftName(solved.drive, reversed)} turns the other way than now, and as fast: ${keeps}.`,
+    `${capital(turningWords(next, told, units))}.`,
+  ];
 }
 
 export function portGrowth(solved: Solved, base: Base, settings: GrowSettings): Growth {

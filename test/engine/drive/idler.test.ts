@@ -51,6 +51,21 @@ describe("an idler", () => {
     expect(distance(first, moved)).toBeCloseTo(70 + 62, 9);
   });
 
+  it.each([
+    [20, 30, 0],
+    [20, 25, 10],
+    [24, 28, 0],
+  ])("leads on to a ring of 80 round pinion %i and idler %i: the axes are %i mm apart", (pinion, idler, apart) => {
+    // Pitch radii along one line, module 2: z1 + 2 zi - zr, in modules.
+    expect(Math.abs(pinion + 2 * idler - 80)).toBe(apart);
+    const drive = pair("internal", 80);
+    const sized = { ...drive, gears: drive.gears.map((gear, i) => (i === 0 ? { ...gear, teeth: pinion } : gear)) };
+    const next = solve(made(sized as Drive, idler));
+    const [first = ORIGIN, ring = ORIGIN] = next.placement.shafts.map((shaft) => shaft?.origin ?? ORIGIN);
+    expect(distance(first, ring)).toBeCloseTo(apart, 9);
+    expect(next.findings.filter(({ severity }) => severity === "error")).toEqual([]);
+  });
+
   it("is as large as the smaller gear unless it is told otherwise, and keeps the mesh's own numbers", () => {
     const drive = made(pair("spur", 50));
     expect(drive.gears.at(-1)).toMatchObject({ teeth: 20, module: 2, face: 10 });
