@@ -8,9 +8,8 @@ import type { Solved } from "../../engine/solved";
 import type { UnitChoice } from "../../engine/units/choice";
 import { shaftName } from "../../engine/wording";
 import { useDocument } from "../../store/document";
-import type { Choice } from "../../store/stage/candidate";
+import { type Choice, leanEnds } from "../../store/stage/candidate";
 import { type Plan, planStage } from "../../store/stage/plan";
-import { sideName } from "../../store/stage/sides";
 import { stageTurns, turningWords } from "../../store/stage/words";
 import { currentUnits, useUnits } from "../../store/units";
 import { announce, setView, useView } from "../../store/view";
@@ -117,16 +116,13 @@ interface DetailsProps {
 function Details({ plan, solved, name, onChange }: DetailsProps) {
   const { candidate } = plan;
   const { shaft, gear } = candidate;
-  // A cone's outward axis points away from its apex.
-  const outward = gear ? (gear.apex === "-" ? 1 : -1) : plan.side === 1 ? -1 : 1;
   return (
     <>
       <PlaceChoice plan={plan} shaft={shaft} name={name} onChange={(azimuth) => onChange({ azimuth })} />
       {candidate.kind.needsShaftAngle ? (
         <AngleChoice
           angle={candidate.shaftAngle}
-          back={sideName(solved, shaft, outward)}
-          on={sideName(solved, shaft, outward === 1 ? -1 : 1)}
+          {...leanEnds(solved, candidate, plan.side)}
           onChange={(shaftAngle) => onChange({ shaftAngle })}
         />
       ) : null}

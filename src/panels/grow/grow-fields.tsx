@@ -5,9 +5,9 @@ import type { PortRole } from "../../engine/drive/types";
 import type { Solved } from "../../engine/solved";
 import { shaftName } from "../../engine/wording";
 import { type GrowSettings, type GrowSpot, growStore, setGrow, setGrowth } from "../../store/growing";
+import { leanEnds } from "../../store/stage/candidate";
 import { AZIMUTH_STEP, swung } from "../../store/stage/growth";
 import type { GrowField, Growth } from "../../store/stage/growth-parts";
-import { sideName } from "../../store/stage/sides";
 import { useUnits } from "../../store/units";
 import { announce } from "../../store/view";
 import { AngleChoice } from "../add-stage/angle-choice";
@@ -26,18 +26,14 @@ interface Props {
 export function GrowFields({ growth, solved, spot }: Props) {
   const { candidate, fields, values, shaft } = growth;
   const has = (field: GrowField): boolean => fields.includes(field);
-  const gear = candidate?.gear ?? null;
   const said = useId();
-  // A cone's outward axis points away from its apex.
-  const outward = gear ? (gear.apex === "-" ? 1 : -1) : spot.side === -1 ? 1 : -1;
   return (
     <>
-      {has("shaftAngle") && values.shaftAngle !== null ? (
+      {has("shaftAngle") && values.shaftAngle !== null && candidate ? (
         <div className={styles.angle}>
           <AngleChoice
             angle={values.shaftAngle}
-            back={sideName(solved, shaft, outward)}
-            on={sideName(solved, shaft, outward === 1 ? -1 : 1)}
+            {...leanEnds(solved, candidate, growth.side)}
             onChange={(shaftAngle) => setGrowth({ shaftAngle })}
           />
         </div>

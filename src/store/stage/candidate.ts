@@ -13,6 +13,7 @@ import { solve } from "../../engine/solve";
 import type { Solved } from "../../engine/solved";
 import { distance } from "../../engine/vector";
 import { gearName } from "../../engine/wording";
+import { type Side, sideName } from "./sides";
 
 /** What somebody chose by hand; all that is left out is filled in. */
 export interface Choice {
@@ -27,7 +28,7 @@ export interface Choice {
   readonly shaftAngle?: number;
   /** Degrees. */
   readonly azimuth?: number;
-  readonly side?: 1 | -1;
+  readonly side?: Side;
   /** mm along the shaft. */
   readonly at?: number;
 }
@@ -132,9 +133,28 @@ export const ratioOf = ({ sizes, hasTeeth: toothed }: Candidate): Rational =>
     ? rational(BigInt(sizes[0]), BigInt(sizes[1]))
     : (({ n, d }, over) => rational(n * over.d, d * over.n))(fromNumber(sizes[0]), fromNumber(sizes[1]));
 
+/** On which side of the first gear its apex lies: where it has none yet, further out. */
+const apexOf = ({ gear }: Candidate, side: Side): "+" | "-" => gear?.apex ?? (side === 1 ? "+" : "-");
+
+/**
+ * The ends of the shaft that a new one at an angle leans to: `back` at less than a right angle, which is the way that the first gear's
+ * outward axis points, away from its apex (format, shaft angle), and `on` at more.
+ */
+export function leanEnds(
+  solved: Solved,
+  candidate: Candidate,
+  side: Side,
+): { readonly back: string; readonly on: string } {
+  const outward: Side = apexOf(candidate, side) === "-" ? 1 : -1;
+  return {
+    back: sideName(solved, candidate.shaft, outward),
+    on: sideName(solved, candidate.shaft, outward === 1 ? -1 : 1),
+  };
+}
+
 export interface Standing {
   readonly azimuth: number;
-  readonly side: 1 | -1;
+  readonly side: Side;
   /** mm; not used where a gear that is there takes the mate. */
   readonly at: number;
 }
@@ -150,7 +170,7 @@ export function fieldsOf(solved: Solved, candidate: Candidate, { azimuth, side, 
     ...(candidate.hasTeeth ? { teeth: sizes, module: candidate.module } : { diameters: sizes }),
     // The new shaft points away from the apex, and a new first gear has its apex further out.
     ...(kind.needsShaftAngle
-      ? { shaftAngle: candidate.shaftAngle, apexes: [gear?.apex ?? (side === 1 ? "+" : "-"), "-"] as const }
+      ? { shaftAngle: candidate.shaftAngle, apexes: [apexOf(candidate, side), "-"] as const }
       : {}),
   };
 }

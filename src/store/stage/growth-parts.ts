@@ -6,6 +6,7 @@ import type { Solved } from "../../engine/solved";
 import type { UnitChoice } from "../../engine/units/choice";
 import { type Candidate, type Tried, tryEdit } from "./candidate";
 import type { GrowOption } from "./grow-options";
+import type { Side } from "./sides";
 
 /** Which numbers go with a choice, in the order of their fields. */
 export type GrowField = "sizes" | "face" | "module" | "at" | "efficiency" | "load" | "shaftAngle" | "speed" | "role";
@@ -48,6 +49,8 @@ export interface Growth {
     readonly clockwise: number;
   } | null;
   readonly candidate: Candidate | null;
+  /** Towards which end of the shaft a gear of its own would stand. */
+  readonly side: Side;
 }
 
 export const NO_VALUES: Growth["values"] = {
@@ -62,7 +65,7 @@ export const NO_VALUES: Growth["values"] = {
 };
 
 /** What all of them have before anything is known. */
-export type Base = Pick<Growth, "option" | "units" | "shaft" | "read" | "blocked" | "place" | "candidate">;
+export type Base = Pick<Growth, "option" | "units" | "shaft" | "read" | "blocked" | "place" | "candidate" | "side">;
 
 /** A choice that can't be put down, and why. */
 export const refused = (base: Base, why: string, rest: Partial<Growth> = {}): Growth => ({

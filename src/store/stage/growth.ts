@@ -45,7 +45,16 @@ export function growthOf(
   const chosen = options.find(({ id }) => id === option) ?? options[0];
   const placed = solved.placement.shafts[shaft];
   if (!chosen || !placed) return null;
-  const base = { option: chosen, units, shaft, read: null, blocked: null, place: null, candidate: null } as const;
+  const base = {
+    option: chosen,
+    units,
+    shaft,
+    read: null,
+    blocked: null,
+    place: null,
+    candidate: null,
+    side: spot.side ?? sidesOf(solved, shaft)[0],
+  } as const;
   if (chosen.what === "port") return portGrowth(solved, base, settings);
   if (chosen.what === "idler") return idlerGrowth(solved, base, spot, settings);
   if (chosen.what === "gear") return gearGrowth(solved, base, spot, settings);
@@ -116,7 +125,7 @@ function stageGrowth({ solved, spot, settings, kind, placed }: Wanted, base: Bas
   }
   const at = settings.at ?? freePlace(start, shaft, side, candidate.firstForm);
   const rest = { ...stageFields(candidate, settings, at), read: read?.words ? read : null };
-  const whole: Base = { ...base, candidate };
+  const whole: Base = { ...base, candidate, side };
   const next = found?.tried.solved;
   if (!found || !next) return refused(whole, why ?? "It can stand nowhere round this shaft.", rest);
   const added = next.drive.shafts.length - 1;
