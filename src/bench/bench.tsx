@@ -124,7 +124,7 @@ function useFrameWatch(): void {
 const Words = () => {
   const words = useDocument((state) => describeDrive(state.solved));
   return (
-    <p id="bench-words" className={css.heard}>
+    <p id="bench-words" className="only-heard">
       {words}
     </p>
   );

@@ -115,7 +115,7 @@ export const GrowButtons = () => {
       {places.map(({ spot, name }) => (
         <button key={spotKey(spot)} type="button" className={css.plus} title={name} onClick={() => growFrom(spot)}>
           <Plus size={20} aria-hidden />
-          <span className={css.heard}>{name}</span>
+          <span className="only-heard">{name}</span>
         </button>
       ))}
     </div>

@@ -24,7 +24,6 @@ export function AlongFields({ plan, name, onChange }: Props) {
           <label key={side} className={styles.chip}>
             <input
               type="radio"
-              className={styles.radio}
               name={id}
               checked={plan.side === side}
               onChange={() => onChange({ side, at: undefined })}

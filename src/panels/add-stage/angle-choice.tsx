@@ -30,13 +30,7 @@ export function AngleChoice({ angle, onChange, back, on }: Props) {
       <div className={styles.row}>
         {USUAL.map((usual) => (
           <label key={usual} className={styles.chip}>
-            <input
-              type="radio"
-              className={styles.radio}
-              name={`${id}-usual`}
-              checked={angle === usual}
-              onChange={() => onChange(usual)}
-            />
+            <input type="radio" name={`${id}-usual`} checked={angle === usual} onChange={() => onChange(usual)} />
             <span>{usual}°</span>
           </label>
         ))}

@@ -20,18 +20,11 @@ export function KindChoice({ kind, onChange }: Props) {
       <div className={styles.kinds}>
         {STAGE_KINDS.filter((one) => one.group === group).map(({ mesh, words, heard, hint }) => (
           <label key={mesh.id} className={styles.kind} title={hint}>
-            <input
-              type="radio"
-              className={styles.radio}
-              name={name}
-              value={mesh.id}
-              checked={kind === mesh}
-              onChange={() => onChange(mesh)}
-            />
+            <input type="radio" name={name} value={mesh.id} checked={kind === mesh} onChange={() => onChange(mesh)} />
             <StageIcon kind={mesh.id} />
             <span>
               {words}
-              {heard ? <span className={styles.heard}> {heard}</span> : null}
+              {heard ? <span className="only-heard"> {heard}</span> : null}
             </span>
           </label>
         ))}

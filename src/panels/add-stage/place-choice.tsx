@@ -37,7 +37,6 @@ export function PlaceChoice({ plan, shaft, name, onChange }: Props) {
           >
             <input
               type="radio"
-              className={styles.radio}
               name={id}
               value={place.azimuth}
               checked={plan.chosen === place}

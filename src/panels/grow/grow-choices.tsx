@@ -16,7 +16,7 @@ export function GrowChoices({ options, chosen, onChoose }: Props) {
   const name = useId();
   return (
     <fieldset className={styles.choices} onPointerLeave={() => setGrow({ peek: null })}>
-      <legend className={styles.heard}>What grows there</legend>
+      <legend className="only-heard">What grows there</legend>
       {options.map((option) => (
         <label
           key={option.id}
@@ -26,7 +26,6 @@ export function GrowChoices({ options, chosen, onChoose }: Props) {
         >
           <input
             type="radio"
-            className={styles.radio}
             name={name}
             value={option.id}
             checked={chosen === option.id}

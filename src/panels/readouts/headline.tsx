@@ -64,7 +64,7 @@ export function Headline({ solved, was, outputs }: HeadlineProps) {
               {words.fraction === null || words.fraction === words.decimal ? "" : `${words.fraction} = `}
               {words.decimal}
             </span>
-            <span className={styles.heard}>{words.spoken}</span> ({words.convention})
+            <span className="only-heard">{words.spoken}</span> ({words.convention})
           </span>
           {before && before.turns !== words.turns ? <span className={styles.was}>was {before.turns}</span> : null}
         </p>

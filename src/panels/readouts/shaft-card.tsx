@@ -205,7 +205,7 @@ function Figure({ name, words, was, children }: FigureProps): ReactNode {
       <dt>{name}</dt>
       <dd>
         <span aria-hidden>{words}</span>
-        <span className={styles.heard}>{children}</span>
+        <span className="only-heard">{children}</span>
         <Was words={was ?? undefined} />
       </dd>
     </div>
@@ -252,7 +252,7 @@ const LineOf = memo(function LineOf({ shaft, index, name, role, way, ...facts }:
       {way === null ? null : (
         <span className={styles.soft}>
           <span aria-hidden>{facts.speed}</span>
-          <span className={styles.heard}>{facts.spokenSpeed}</span>
+          <span className="only-heard">{facts.spokenSpeed}</span>
         </span>
       )}
       <Was words={facts.wasSpeed} />
