@@ -1,6 +1,7 @@
 import "./theme.css";
 import { createRoot } from "react-dom/client";
 import { autosave, cameUp, recover } from "../exchange/autosave";
+import { notify } from "../exchange/notices";
 import { onDrivesFile } from "../exchange/open";
 import { documentStore, openDrive } from "../store/document";
 import { hasLink, openAddress } from "./address";
@@ -34,7 +35,14 @@ const waited = (ms: number): Promise<void> => new Promise((settle) => setTimeout
 /** A file of several drives goes to the saved ones, which then stand open to choose from. */
 const importDrives = (file: File): void => {
   showDialog("saved");
-  void import("./saved/saved-store").then(({ importFiles }) => importFiles([file]));
+  import("./saved/saved-store")
+    .then(({ importFiles }) => importFiles([file]))
+    .catch(() =>
+      notify({
+        tone: "alert",
+        text: `${file.name} was not imported, since a part of the page could not be loaded: load the page again.`,
+      }),
+    );
 };
 
 const start = async (): Promise<void> => {

@@ -3,7 +3,7 @@ import { memo, useMemo } from "react";
 import { atOrigin, type GearOutline, isShell, reachAcross, reachAlong } from "../engine/collisions/gear-outline";
 import type { Gear } from "../engine/drive/types";
 import type { ToothSpec } from "../engine/teeth/spec";
-import { DEGREE } from "../engine/vector";
+import { DEGREE, inSteps } from "../engine/vector";
 import { useClose } from "../store/close-look";
 import { useTrouble } from "../store/trouble";
 import { useView } from "../store/view";
@@ -153,7 +153,7 @@ const BareMarks = ({
 };
 
 /** Thickness of a ring's wire as a part of its radius, in steps, so that a ring is not built anew at each size that a gear is dragged to. */
-const wirePart = (wire: number, radius: number): number => 1.1 ** Math.round(Math.log(wire / radius) / Math.log(1.1));
+const wirePart = (wire: number, radius: number): number => inSteps(wire / radius, 1.1);
 
 /** A ring of radius 1 at its size and place, as a matrix, column by column. */
 const ringPlace = (radius: number, z: number): number[] => [

@@ -1,6 +1,9 @@
 /** Vectors in 3D as plain triples, and angles with clamped trigonometry. */
 import type { Vec3 } from "./drive/types";
 
+/** The power of `step` nearest to a size: what is drawn after it stays the same while the size changes a little. */
+export const inSteps = (size: number, step: number): number => step ** Math.round(Math.log(size) / Math.log(step));
+
 export const DEGREE = Math.PI / 180;
 
 export const add = (a: Vec3, b: Vec3): Vec3 => [a[0] + b[0], a[1] + b[1], a[2] + b[2]];

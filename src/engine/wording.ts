@@ -17,6 +17,10 @@ const SUPERSCRIPTS = "⁰¹²³⁴⁵⁶⁷⁸⁹";
 const superscript = (n: number): string =>
   (n < 0 ? "⁻" : "") + [...String(Math.abs(n))].map((digit) => SUPERSCRIPTS.charAt(Number(digit))).join("");
 
+/** The power of ten of a number that `figures` wrote with one, as plain digits: "⁻⁶" is "-6". */
+export const plainPower = (superscripts: string): string =>
+  [...superscripts].map((sign) => (sign === "⁻" ? "-" : String(SUPERSCRIPTS.indexOf(sign)))).join("");
+
 /** Digits in threes from five of them on: 1450, 14 500. */
 const grouped = (digits: string): string =>
   digits.length < 5 ? digits : digits.replace(/\B(?=(\d{3})+$)/g, THIN_SPACE);

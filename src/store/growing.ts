@@ -1,5 +1,5 @@
 /**
- * What is being grown from the picture: the choice so far, and where its buttons stand on the screen. Light, since the bench has it from the
+ * What is being grown from the picture: the choice so far, and what of the bench its choices cover. Light, since the bench has it from the
  * start; what the choice comes to is worked out in `store/stage`, which comes with the first `+` that is pressed.
  */
 import { useStore } from "zustand";

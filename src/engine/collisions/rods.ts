@@ -3,7 +3,7 @@
  * or thick they are: this is what the bench draws, and what collisions and extents count. In each shaft's own coordinates.
  */
 import type { Solved, Vec3 } from "../solved";
-import { along, cross, distance, dot, length, sub } from "../vector";
+import { along, cross, distance, dot, inSteps, length, sub } from "../vector";
 import { type GearOutline, gearOutline, isShell, reachAlong, spokePlace } from "./gear-outline";
 import { portSides } from "./port-sides";
 
@@ -40,8 +40,7 @@ const median = (values: readonly number[]): number => Float64Array.from(values).
 /** From one unit to the next. */
 const UNIT_STEP = 1.05;
 /** In steps, so that rods stay what they are while the middling gear's size is dragged: only what it moves is laid out anew. */
-const steady = (size: number): number =>
-  Number((UNIT_STEP ** Math.round(Math.log(size) / Math.log(UNIT_STEP))).toPrecision(3));
+const steady = (size: number): number => Number(inSteps(size, UNIT_STEP).toPrecision(3));
 
 interface Reach {
   low: number;

@@ -2,7 +2,7 @@
 import type { Rational } from "../motion/rational";
 import type { ShownUnit, Unit, UnitChoice } from "../units/choice";
 import { inUnits } from "../units/convert";
-import { figuresIn, MINUS } from "../wording";
+import { figuresIn, MINUS, plainPower } from "../wording";
 import type { Formula, Operator, Token } from "./formula";
 
 const SYMBOLS: Readonly<Record<string, string>> = {
@@ -36,10 +36,7 @@ const unitLatex = (unit: ShownUnit): string => {
 function digitsLatex(text: string): string {
   if (text === "out of range") return "\\text{out of range}";
   return text
-    .replace(/ × 10([⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+)/, (_, power: string) => {
-      const digits = [...power].map((one) => (one === "⁻" ? "-" : String("⁰¹²³⁴⁵⁶⁷⁸⁹".indexOf(one))));
-      return ` \\times 10^{${digits.join("")}}`;
-    })
+    .replace(/ × 10([⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+)/, (_, power: string) => ` \\times 10^{${plainPower(power)}}`)
     .replace(MINUS, "-")
     .replace(",", "{,}")
     .replaceAll("\u202f", "\\,");

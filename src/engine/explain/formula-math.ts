@@ -75,7 +75,8 @@ export const rowMath = (formula: Formula, units: UnitChoice): MathElement =>
   );
 
 const ESCAPES: Readonly<Record<string, string>> = { "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;" };
-const escaped = (text: string): string => text.replace(/[&<>"]/g, (character) => ESCAPES[character] ?? "");
+/** Words as they may stand in markup. */
+export const escaped = (text: string): string => text.replace(/[&<>"]/g, (character) => ESCAPES[character] ?? "");
 
 /** A node as markup. */
 export function mathMarkup(node: MathNode): string {

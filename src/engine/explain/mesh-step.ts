@@ -125,6 +125,7 @@ export function meshStep(solved: Solved, walk: MeshWalk, units: UnitChoice): Wor
   return {
     title: `Mesh ${nameText(mesh.id)}: ${name(walk.near)} drives ${name(walk.far)}`,
     about: [mesh.id, walk.near.gear.id, walk.far.gear.id],
+    mesh: mesh.id,
     lines,
   };
 }

@@ -2,7 +2,7 @@
 import { type Rational, toNumber } from "../motion/rational";
 import type { ShownUnit, Unit, UnitChoice } from "../units/choice";
 import { inUnits } from "../units/convert";
-import { figures, figuresIn, MINUS, quantityIn } from "../wording";
+import { figures, figuresIn, MINUS, plainPower, quantityIn } from "../wording";
 
 /** "−580 rev/min", "12.5 kW": a number of the file's `unit` as the reader has chosen it; `missing` where it isn't known. */
 export const shown = (value: number | null, unit: Unit, units: UnitChoice, missing = "not known"): string =>
@@ -28,9 +28,6 @@ const UNIT_WORDS: Readonly<Record<ShownUnit, readonly [string, string]>> = {
   "": ["", ""],
 };
 
-const digitsOf = (superscripts: string): string =>
-  [...superscripts].map((sign) => (sign === "⁻" ? "minus " : String("⁰¹²³⁴⁵⁶⁷⁸⁹".indexOf(sign)))).join("");
-
 /** "inches", for what is read out beside a number. */
 export const unitSpoken = (unit: ShownUnit): string => UNIT_WORDS[unit][1];
 
@@ -44,7 +41,10 @@ export function spoken(value: number | null, unit: Unit, units: UnitChoice, miss
   const text = figures(shownAs.value, units.figures, ".")
     .replace(MINUS, "minus ")
     .replaceAll("\u202f", "")
-    .replace(/ × 10([⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+)/, (_, power: string) => ` times 10 to the power ${digitsOf(power)}`);
+    .replace(
+      / × 10([⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+)/,
+      (_, power: string) => ` times 10 to the power ${plainPower(power).replace("-", "minus ")}`,
+    );
   const word = UNIT_WORDS[shownAs.unit][text === "1" || text === "minus 1" ? 0 : 1];
   return word === "" ? text : `${text} ${word}`;
 }

@@ -3,14 +3,12 @@ import { toText } from "../motion/rational";
 import type { UnitChoice } from "../units/choice";
 import { EQUALS, type Formula, formulaText } from "./formula";
 import { exactLatex, formulaLatex, latexWords, quantityLatex } from "./formula-latex";
-import { exactMath, type MathElement, mathDocument, quantityMath, rowMath, wordsMath } from "./formula-math";
+import { escaped, exactMath, type MathElement, mathDocument, quantityMath, rowMath, wordsMath } from "./formula-math";
 import { formulaSpoken } from "./formula-spoken";
 import { spoken } from "./numbers";
 import { exactText, type WorkingLine, type WorkingStep, type WorkingTable, workingText } from "./working-lines";
 
 export type CopyForm = "text" | "latex" | "mathml";
-
-export const COPY_FORMS: readonly CopyForm[] = ["text", "latex", "mathml"];
 
 /** A piece of a line's mathematics that may stand on a line of its own, and how it is read out. */
 export interface LinePiece {
@@ -63,8 +61,6 @@ export function lineLatex(line: WorkingLine, units: UnitChoice): string {
 }
 
 const ended = (words: string, missing: string | null): string => `${words}${missing === null ? "" : `: ${missing}`}`;
-const markupWords = (text: string): string =>
-  text.replaceAll("&", "&amp;").replaceAll("<", "&lt;").replaceAll(">", "&gt;");
 
 /** One line to be copied. */
 export function copiedLine(line: WorkingLine, form: CopyForm, units: UnitChoice): string {
@@ -75,7 +71,7 @@ export function copiedLine(line: WorkingLine, form: CopyForm, units: UnitChoice)
     return mathematics === "" ? latexWords(words) : `${latexWords(words)}:\n\\[ ${mathematics} \\]`;
   }
   const pieces = linePieces(line, units).map((piece) => piece.math);
-  return `<p>${markupWords(words)}</p>${pieces.length === 0 ? "" : `\n${mathDocument(pieces)}`}`;
+  return `<p>${escaped(words)}</p>${pieces.length === 0 ? "" : `\n${mathDocument(pieces)}`}`;
 }
 
 function copiedTable({ caption, head, rows }: WorkingTable, form: CopyForm, units: UnitChoice): string {
@@ -97,12 +93,12 @@ function copiedTable({ caption, head, rows }: WorkingTable, form: CopyForm, unit
     row([wordsMath(words), ...cells.map((formula) => rowMath(formula, units))]),
   );
   const table = { name: "mtable", children: [row(head.map(wordsMath)), ...body] };
-  return `<p>${markupWords(caption)}</p>\n${mathDocument([table])}`;
+  return `<p>${escaped(caption)}</p>\n${mathDocument([table])}`;
 }
 
 const headed = (title: string, form: CopyForm): string => {
   if (form === "latex") return `\\paragraph{${latexWords(title)}}`;
-  return form === "mathml" ? `<h3>${markupWords(title)}</h3>` : title;
+  return form === "mathml" ? `<h3>${escaped(title)}</h3>` : title;
 };
 
 /** Whole steps to be copied, titles, lines and tables. */

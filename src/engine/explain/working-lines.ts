@@ -41,6 +41,8 @@ export interface WorkingStep {
   readonly title: string;
   /** Ids, the chief one first. */
   readonly about: readonly string[];
+  /** Id of the mesh whose step it is; left out on the steps of shafts and sets. */
+  readonly mesh?: string;
   readonly lines: readonly WorkingLine[];
   /** After the lines. */
   readonly tables?: readonly WorkingTable[];

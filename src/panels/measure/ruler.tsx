@@ -3,6 +3,7 @@ import { Check, Copy } from "lucide-react";
 import { useEffect, useId, useMemo, useState } from "react";
 import { isMeasured, type Measure, measure } from "../../engine/measure/measure";
 import { AT_REST, measureLines, measureText } from "../../engine/measure/words";
+import { copyText } from "../../store/clipboard";
 import { useDocument } from "../../store/document";
 import { type Pick, setMeasuring, useMeasuring } from "../../store/measuring";
 import { announce } from "../../store/view";
@@ -71,14 +72,7 @@ const Figures = ({ found, text }: { readonly found: Measure; readonly text: stri
 /** Copies a text, and says whether the browser let it. */
 const CopyText = ({ text }: { readonly text: string }) => {
   const [outcome, setOutcome] = useState<"" | "copied" | "failed">("");
-  const copy = async (): Promise<void> => {
-    try {
-      await navigator.clipboard.writeText(text);
-      setOutcome("copied");
-    } catch {
-      setOutcome("failed");
-    }
-  };
+  const copy = async (): Promise<void> => setOutcome((await copyText(text)) ? "copied" : "failed");
   return (
     <>
       <button type="button" className={styles.button} onClick={() => void copy()}>

@@ -8,7 +8,7 @@ import type { WorkingLine, WorkingTable } from "../../engine/explain/working-lin
 import { useDocument } from "../../store/document";
 import { useUnits } from "../../store/units";
 import { announce, hover } from "../../store/view";
-import { copyText } from "./copy-text";
+import { copyAloud } from "./copy-aloud";
 import { MathLine } from "./formula-view";
 import { chiefPart, useLight } from "./lights";
 import { type Item, useShown } from "./shown";
@@ -62,7 +62,7 @@ const Line = memo(({ line }: { readonly line: WorkingLine }) => {
             className={styles.copy}
             aria-label={`Copy this line: ${line.words}`}
             title={outcome === false ? "The browser does not let this page copy" : "Copy this line"}
-            onClick={async () => setOutcome(await copyText(copiedLine(line, form, units), "The line"))}
+            onClick={async () => setOutcome(await copyAloud(copiedLine(line, form, units), "The line"))}
             onBlur={() => setOutcome(null)}
           >
             <Sign size={18} aria-hidden="true" />

@@ -5,7 +5,7 @@ import { type CopyForm, copiedSteps } from "../../engine/explain/working-forms";
 import type { WorkingStep } from "../../engine/explain/working-lines";
 import { useUnits } from "../../store/units";
 import { ChoiceField } from "../fields/choice-field";
-import { copyText } from "./copy-text";
+import { copyAloud } from "./copy-aloud";
 import { type ShownState, setShown, useShown } from "./shown";
 import styles from "./workings.module.css";
 
@@ -42,7 +42,7 @@ export function Tools({ steps }: { readonly steps: readonly WorkingStep[] }) {
           className={styles.button}
           aria-label="Copy all lines"
           onClick={async () => {
-            const isCopied = await copyText(copiedSteps(steps, form, units), "The workings");
+            const isCopied = await copyAloud(copiedSteps(steps, form, units), "The workings");
             setOutcome(isCopied ? "Copied." : "The browser does not let this page copy.");
           }}
         >

@@ -124,9 +124,7 @@ interface StepProps extends ShownStep {
 
 function Step({ step, items, first, at, isAlone }: StepProps) {
   const light = useLight(step.about);
-  const solved = useDocument((state) => state.solved);
-  const [chief = ""] = step.about;
-  const isMesh = !isAlone && solved.index.meshes.has(chief) && step.title.startsWith("Mesh ");
+  const mesh = isAlone ? undefined : step.mesh;
   return (
     <li className={styles.step}>
       <h4 className={styles.stepTitle} {...light}>
@@ -136,9 +134,9 @@ function Step({ step, items, first, at, isAlone }: StepProps) {
         // biome-ignore lint/suspicious/noArrayIndexKey: lines stand in their order and have no other name.
         <ItemView key={i} item={item} isCurrent={at === first + i + 1} />
       ))}
-      {isMesh && at === null ? (
-        <button type="button" className={styles.button} onClick={() => select({ kind: "mesh", id: chief })}>
-          More of mesh {nameText(chief)}
+      {mesh !== undefined && at === null ? (
+        <button type="button" className={styles.button} onClick={() => select({ kind: "mesh", id: mesh })}>
+          More of mesh {nameText(mesh)}
         </button>
       ) : null}
     </li>

@@ -1,5 +1,6 @@
 import { Check, Copy } from "lucide-react";
 import { useId, useRef, useState } from "react";
+import { copyText } from "../../../store/clipboard";
 import css from "./share.module.css";
 
 /** By the old way, which also works on pages that came over plain http. */
@@ -19,12 +20,7 @@ export const CopyField = ({ words, text }: { readonly words: string; readonly te
 
   const copy = async (): Promise<void> => {
     field.current?.select();
-    try {
-      await navigator.clipboard.writeText(text);
-      setOutcome("copied");
-    } catch {
-      setOutcome(copySelected() ? "copied" : "failed");
-    }
+    setOutcome((await copyText(text)) || copySelected() ? "copied" : "failed");
   };
 
   return (
