@@ -96,6 +96,19 @@ const hide = (group: Group): void => {
   group.visible = false;
 };
 
+/** Takes a group along with the carrier that takes a mesh round; gives what the group is handed to. */
+function useCarried({ poses }: Turning, frame: number): (group: Group | null) => void {
+  const carried = useRef<Group | null>(null);
+  useFrame(() => {
+    if (!carried.current || frame < 0) return;
+    carried.current.matrix.fromArray(poses.frame, frame * MATRIX);
+    carried.current.matrixWorldNeedsUpdate = true;
+  }, -0.5);
+  return (group) => {
+    carried.current = group;
+  };
+}
+
 const Touch = ({ layout, turning, colours, path }: PathProps) => {
   const { solved } = layout;
   const id = solved.drive.meshes[path.mesh]?.id ?? "";
@@ -104,14 +117,11 @@ const Touch = ({ layout, turning, colours, path }: PathProps) => {
   const sides = useMemo(() => touchingSides(solved, path), [solved, path]);
   const most = sides.length * (Math.ceil(path.ratio) + 1);
   const bars = useRef<(Group | null)[]>([]);
-  const carried = useRef<Group | null>(null);
+  const carried = useCarried(turning, frame);
   const spec = solved.drive.gears[path.gear];
   const wire = WIRE * (spec && "module" in spec ? spec.module : 1);
 
   useFrame(() => {
-    const { poses } = turning;
-    if (carried.current && frame >= 0) carried.current.matrix.fromArray(poses.frame, frame * MATRIX);
-    if (carried.current) carried.current.matrixWorldNeedsUpdate = true;
     const azimuth = azimuthNow(path, turning, frame, spec?.phase ?? 0);
     let next = 0;
     for (const side of sides) {
@@ -135,12 +145,7 @@ const Touch = ({ layout, turning, colours, path }: PathProps) => {
   const thin = useThroughLine(colours.accent);
   const strong = useThrough(colours.accent);
   return (
-    <SceneGroup
-      name={`touch ${id}`}
-      onObject={(group) => {
-        carried.current = group;
-      }}
-    >
+    <SceneGroup name={`touch ${id}`} onObject={carried}>
       <SceneLines name={`path ${id}`} geometry={lines} material={thin} order={6} />
       {Array.from({ length: most }, (_, k) => (
         <SceneGroup
@@ -168,24 +173,15 @@ const Action = ({ layout, turning, colours, path }: PathProps) => {
   const section = useClose((state) => state.section);
   const { solved } = layout;
   const frame = frameOfMesh(solved, path.mesh);
-  const carried = useRef<Group | null>(null);
+  const carried = useCarried(turning, frame);
   const gear = solved.drive.gears[path.gear];
   const module = gear && "module" in gear ? gear.module : 1;
   const sides = useMemo(() => touchingSides(solved, path), [solved, path]);
   const rod = useShared("touch rod", () => toGeometry(rodShape(0, 1, 1, 12)));
   const strong = useThrough(colours.accent);
-  useFrame(() => {
-    if (!carried.current || frame < 0) return;
-    carried.current.matrix.fromArray(turning.poses.frame, frame * MATRIX);
-    carried.current.matrixWorldNeedsUpdate = true;
-  }, -0.5);
   if (!isShown) return null;
   return (
-    <SceneGroup
-      onObject={(group) => {
-        carried.current = group;
-      }}
-    >
+    <SceneGroup onObject={carried}>
       {sides.map((side) => {
         const { point, direction } = lineOfAction(solved, path, side, section ?? 0.5);
         const ends = [-ACTION, ACTION].map((reach) => along(point, direction, reach * module)) as [Vec3, Vec3];

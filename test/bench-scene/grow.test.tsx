@@ -14,24 +14,14 @@ import { setPlaying } from "../../src/store/clock";
 import { openDrive } from "../../src/store/document";
 import { coverBench, growFrom, growStore, onGrowPress } from "../../src/store/growing";
 import { setView, viewStore } from "../../src/store/view";
+import { standInForLayout } from "../support/bench-page";
 import mixer from "../support/mixer.drive.json";
 
 const WIDTH = 800;
 const HEIGHT = 600;
 
 beforeEach(() => {
-  vi.stubGlobal(
-    "ResizeObserver",
-    class {
-      observe(): void {}
-      disconnect(): void {}
-    },
-  );
-  vi.spyOn(HTMLElement.prototype, "clientWidth", "get").mockReturnValue(WIDTH);
-  vi.spyOn(HTMLElement.prototype, "clientHeight", "get").mockReturnValue(HEIGHT);
-  vi.spyOn(Element.prototype, "getBoundingClientRect").mockReturnValue(new DOMRect(0, 0, WIDTH, HEIGHT));
-  vi.spyOn(HTMLCanvasElement.prototype, "getContext").mockReturnValue(null);
-  HTMLElement.prototype.setPointerCapture = () => {};
+  standInForLayout(WIDTH, HEIGHT);
   act(() => {
     openDrive(newDrive());
     setView({ selection: null, hover: null, adding: null, ghost: null, drawing: "flat", drawingChosen: true });

@@ -1,6 +1,6 @@
 /** What hands do on the bench, in a page without a graphics card: the lean handle, cranking, selecting, keys, the flat drawing. */
 import { act, fireEvent, render, screen } from "@testing-library/react";
-import { beforeEach, describe, expect, it, vi } from "vitest";
+import { beforeEach, describe, expect, it } from "vitest";
 import { Bench } from "../../src/bench/bench";
 import { currentOrbit, setOrbit, setScreenSize } from "../../src/bench/camera";
 import type { Handle } from "../../src/bench/handles/handle";
@@ -12,6 +12,7 @@ import type { Drive, Vec3 } from "../../src/engine/drive/types";
 import { clockStore, reset, setPlaying, shaftAngle } from "../../src/store/clock";
 import { documentStore, openDrive, undo } from "../../src/store/document";
 import { setView, viewStore } from "../../src/store/view";
+import { standInForLayout } from "../support/bench-page";
 import { mesh, root, toothed } from "../support/random-drives";
 
 const WIDTH = 800;
@@ -27,19 +28,7 @@ const bevels: Drive = {
 };
 
 beforeEach(() => {
-  vi.stubGlobal(
-    "ResizeObserver",
-    class {
-      observe(): void {}
-      disconnect(): void {}
-    },
-  );
-  vi.spyOn(HTMLElement.prototype, "clientWidth", "get").mockReturnValue(WIDTH);
-  vi.spyOn(HTMLElement.prototype, "clientHeight", "get").mockReturnValue(HEIGHT);
-  vi.spyOn(Element.prototype, "getBoundingClientRect").mockReturnValue(new DOMRect(0, 0, WIDTH, HEIGHT));
-  // No canvas of any sort in this page.
-  vi.spyOn(HTMLCanvasElement.prototype, "getContext").mockReturnValue(null);
-  HTMLElement.prototype.setPointerCapture = () => {};
+  standInForLayout(WIDTH, HEIGHT);
   act(() => {
     openDrive(bevels);
     setView({
