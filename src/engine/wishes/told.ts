@@ -50,7 +50,8 @@ type Turn = "way" | "speed" | "both" | null;
 /** How the turning of a shaft differs: its way round (seen from the same end), its speed, or both. */
 function turnOf(before: Solved, after: Solved, shaft: number, now: number): Turn {
   const [was, is] = [before.motion.speeds[shaft] ?? null, after.motion.speeds[now] ?? null];
-  if (was === null || is === null) return was === is ? null : "both";
+  // Of one that was or is not fixed nobody can say that it is reversed.
+  if (was === null || is === null) return was === is ? null : "speed";
   const [axisWas, axisIs] = [before.placement.shafts[shaft]?.axis, after.placement.shafts[now]?.axis];
   const flip = axisWas && axisIs && dot(axisWas, axisIs) < 0 ? -1 : 1;
   const isOtherWay = sign(was) * flip !== sign(is);

@@ -53,6 +53,28 @@ describe("a triangle of shafts", () => {
   });
 });
 
+describe("a train between two shafts that stand by themselves", () => {
+  test("claims no reversal of shafts that did not turn in a known way before", () => {
+    // 15 + 30 + 15 teeth of module 2 from axis to axis: 120 mm, of which 1.84 mm are missing.
+    const solved = solveFile({
+      shafts: [{ id: "A", pose: POSE }, { id: "B" }, { id: "C", pose: { ...POSE, origin: [0, 0, 118.16] } }],
+      gears: [gear("a", "A", 30), gear("b", "B", 30), gear("c", "C", 30)],
+      meshes: [
+        { id: "m1", gears: ["a", "b"] },
+        { id: "m2", gears: ["b", "c"] },
+      ],
+      ports: [{ shaft: "A", role: "input", speed: 100 }],
+    });
+    expect(solved.motion.speed).toContain(null);
+    const changes = changesOf(fitLoop(solved, "m2"));
+    expect(changes.length).toBeGreaterThan(0);
+    for (const { also } of changes) {
+      expect(also.join(" ")).toContain("not fixed yet → 100 rev/min");
+      expect(also.join(" ")).not.toContain("the other way");
+    }
+  });
+});
+
 describe("two shafts that stand by themselves", () => {
   test("the distance is taken up by either", () => {
     const solved = solveFile({
