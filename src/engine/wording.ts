@@ -26,11 +26,15 @@ const grouped = (digits: string): string =>
   digits.length < 5 ? digits : digits.replace(/\B(?=(\d{3})+$)/g, THIN_SPACE);
 
 /**
- * A number for a reader: rounded to `significant` figures (whole numbers below a million in full), without trailing
+ * A number for a reader: rounded to `significant` figures, those of the units that are spoken where none are asked for (whole numbers below a million in full), without trailing
  * zeros, with a true minus sign, never "−0"; powers of ten from 10⁹ up and below 10⁻⁶. "out of range" where `x` is no
  * finite number.
  */
-export function figures(x: number, significant = 4, decimalSign: DecimalSign = spoken.decimalSign): string {
+export function figures(
+  x: number,
+  significant: number = spoken.figures,
+  decimalSign: DecimalSign = spoken.decimalSign,
+): string {
   if (!Number.isFinite(x)) return "out of range";
   if (x === 0) return "0";
   const sign = x < 0 ? MINUS : "";
@@ -60,21 +64,50 @@ export const speakIn = (units: UnitChoice): void => {
 const asSpoken = (x: number, unit: Unit | ShownUnit): { readonly value: number; readonly unit: ShownUnit } =>
   spoken === FILE_UNITS ? { value: x, unit: unit === "module" ? "mm" : unit } : inUnits(x, unit as Unit, spoken);
 
+/**
+ * The figures of a number that a sentence gives with `own`: above 4 that many are needed to tell it by, so fewer are never said; below 4
+ * it is good for no more. The reader's own for all else.
+ */
+const figuresFor = (own: number | undefined): number =>
+  own === undefined
+    ? spoken.figures
+    : own > FILE_UNITS.figures
+      ? Math.max(own, spoken.figures)
+      : Math.min(own, spoken.figures);
+
 /** A number of the file's `unit` as a sentence says it, with its unit: "−580 rev/min", "63.43°", "2.5". */
-export function quantity(x: number, unit: Unit | ShownUnit, significant = 4): string {
+export function quantity(x: number, unit: Unit | ShownUnit, significant?: number): string {
   const said = asSpoken(x, unit);
-  return withUnit(figures(said.value, significant), said.unit);
+  return withUnit(figures(said.value, figuresFor(significant)), said.unit);
 }
 
+/** The digits of a limit of the file's `unit`, rounded in the unit that is said: whoever keeps to them keeps the limit. */
+export function limitFigures(x: number, unit: Unit, towards: "up" | "down", significant = 3): string {
+  const count = figuresFor(significant);
+  return figures(roundOutward(asSpoken(x, unit).value, towards, count), count);
+}
+
+/** The same with its unit: "12.4 mm". */
+export const limit = (x: number, unit: Unit, towards: "up" | "down", significant = 3): string =>
+  withUnit(limitFigures(x, unit, towards, significant), asSpoken(x, unit).unit);
+
 /** Several numbers of one unit: "12 to 15 mm", "0, −20, 100 mm". A word may stand for a number. */
-export function quantities(list: readonly (number | string)[], between: string, unit: Unit, significant = 4): string {
-  const told = list.map((x) => (typeof x === "string" ? x : figures(asSpoken(x, unit).value, significant)));
+export function quantities(
+  list: readonly (number | string)[],
+  between: string,
+  unit: Unit,
+  significant?: number,
+): string {
+  const told = list.map((x) => (typeof x === "string" ? x : figures(asSpoken(x, unit).value, figuresFor(significant))));
   return withUnit(told.join(between), asSpoken(0, unit).unit);
 }
 
+/** What the size of teeth is called: "module", or "diametral pitch" where that is spoken. */
+export const toothSizeName = (): string => (spoken.tooth === "pitch" ? "diametral pitch" : "module");
+
 /** "module 2 mm", or "diametral pitch 12.7 /in" where that is spoken. */
-export const toothSizeWords = (module: number, significant = 4): string =>
-  `${spoken.tooth === "pitch" ? "diametral pitch" : "module"} ${quantity(module, "module", significant)}`;
+export const toothSizeWords = (module: number, significant?: number): string =>
+  `${toothSizeName()} ${quantity(module, "module", significant)}`;
 
 /** A number without a unit as the reader has chosen it. */
 export const figuresIn = (x: number, units: UnitChoice): string => figures(x, units.figures, units.decimalSign);

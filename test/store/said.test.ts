@@ -7,7 +7,7 @@ import { itemWords, type TreeItem, treeOf } from "../../src/engine/explain/tree"
 import { measure } from "../../src/engine/measure/measure";
 import { measureLines } from "../../src/engine/measure/words";
 import { FILE_UNITS } from "../../src/engine/units/choice";
-import { quantities, quantity, speakIn, toothSizeWords } from "../../src/engine/wording";
+import { limit, quantities, quantity, speakIn, toothSizeWords } from "../../src/engine/wording";
 import { documentStore, openDrive } from "../../src/store/document";
 import { chooseUnits, unitsStore } from "../../src/store/units";
 
@@ -69,6 +69,33 @@ describe("sentences in inches", () => {
     // 25.4 / 2 = 12.7 teeth for each inch.
     expect(toothSizeWords(2)).toBe("diametral pitch 12,7 /in");
     expect(quantity(2, "N·m")).toBe("2 N·m");
+  });
+
+  it("have the figures that were chosen; more where they are needed to tell a number by, fewer where it is good for no more", () => {
+    speakIn({ ...FILE_UNITS, figures: 3 });
+    expect([quantity(12.3456, "mm"), quantity(12.3456, "mm", 3), quantity(12.34567, "°", 6)]).toEqual([
+      "12.3 mm",
+      "12.3 mm",
+      "12.3457°",
+    ]);
+    speakIn({ ...FILE_UNITS, figures: 6 });
+    expect([quantity(12.34567, "mm"), quantity(12.34567, "mm", 3)]).toEqual(["12.3457 mm", "12.3 mm"]);
+  });
+
+  it("round limits in the unit that is said, so that they hold", () => {
+    for (const length of ["mm", "in"] as const) {
+      speakIn({ ...FILE_UNITS, length });
+      const one = length === "in" ? 25.4 : 1;
+      for (let mm = 0.3; mm < 2000; mm *= 1.07) {
+        const [up, down] = (["up", "down"] as const).map((way) =>
+          Number.parseFloat(limit(mm, "mm", way).replace("\u202f", "")),
+        );
+        expect(up).toBeGreaterThanOrEqual((mm / one) * (1 - 1e-12));
+        expect(up).toBeLessThan((mm / one) * 1.0101);
+        expect(down).toBeLessThanOrEqual((mm / one) * (1 + 1e-12));
+        expect(down).toBeGreaterThan((mm / one) * 0.9899);
+      }
+    }
   });
 
   it("stay as the file has them by themselves", () => {

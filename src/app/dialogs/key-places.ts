@@ -34,7 +34,7 @@ export const BENCH_KEYS: KeyPlace = {
 export const HANDLE_KEYS: KeyPlace = {
   title: "On a handle: lean, swing, slide, size or place of what is selected",
   lines: [
-    { presses: ["ArrowRight", "ArrowUp"], words: "One step more (1°, 1 mm, one tooth); with Shift ten" },
+    { presses: ["ArrowRight", "ArrowUp"], words: "One step more (1°, 1 mm or 1/16 in, one tooth); with Shift ten" },
     { presses: ["ArrowLeft", "ArrowDown"], words: "One step less; with Shift ten" },
     { presses: ["PageUp", "PageDown"], words: "Ten steps more or less" },
     { presses: ["Home", "End"], words: "The smallest or the largest value" },

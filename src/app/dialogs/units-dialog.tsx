@@ -65,7 +65,7 @@ export const UnitsDialog = () => {
       <output className={css.example}>{example(units)}</output>
       <p className={css.note}>
         Any of these units, and more, can be typed into a field with its number. The file and the command line keep mm,
-        module, rev/min, N·m, W and N, and findings are written in them.
+        module, rev/min, N·m, W and N.
       </p>
     </Dialog>
   );

@@ -4,9 +4,9 @@ import { pitchDiameter } from "../../engine/drive/types";
 import type { Solved } from "../../engine/solved";
 import { along, clamp } from "../../engine/vector";
 import { quantity, shaftName } from "../../engine/wording";
-import { type Handle, straightTrack, toTenth } from "./handle";
+import { type Handle, straightTrack } from "./handle";
+import { freely, further, onCoarseStep } from "./steps";
 
-const STEP = 5;
 const AXES = [
   ["x", [1, 0, 0]],
   ["y", [0, 1, 0]],
@@ -40,8 +40,8 @@ export function rootHandles(solved: Solved, shaft: number): Handle[] {
       ...straightTrack(value, along(pose.origin, way, away), () => way),
       frame: index.frameOfShaft[shaft] ?? -1,
       perPixel: 0.5,
-      snap: (to, isFree) => clamp(isFree ? toTenth(to) : Math.round(to / STEP) * STEP + 0, -room, room),
-      stepped: (to, steps) => clamp(toTenth(to + steps), -room, room),
+      snap: (to, isFree) => clamp(isFree ? freely(to) : onCoarseStep(to), -room, room),
+      stepped: (to, steps) => clamp(further(to, steps), -room, room),
       edit: (to) => setShaft(id, { pose: { ...pose, origin: along(pose.origin, way, to - value) } }),
       label: `place of ${id}`,
     };

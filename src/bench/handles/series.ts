@@ -4,15 +4,15 @@ import { SERIES_I } from "../../engine/design/iso-54";
 const BELOW_ONE = SERIES_I.filter((m) => m >= 2 && m < 10).map((m) => m / 10);
 export const MODULES: readonly number[] = [...BELOW_ONE, ...SERIES_I];
 
-/** The nearest of the series, as a ratio. */
-export function nearestModule(value: number): number {
+/** The nearest of a series, as a ratio. */
+export function nearestModule(value: number, series: readonly number[] = MODULES): number {
   const x = Math.log(Math.max(value, 1e-9));
-  return MODULES.reduce((best, one) => (Math.abs(Math.log(one) - x) < Math.abs(Math.log(best) - x) ? one : best));
+  return series.reduce((best, one) => (Math.abs(Math.log(one) - x) < Math.abs(Math.log(best) - x) ? one : best));
 }
 
-/** So many places further up or down the series, from wherever the value stands. */
-export function moduleAfter(value: number, steps: number): number {
+/** So many places further up or down a rising series, from wherever the value stands. */
+export function moduleAfter(value: number, steps: number, series: readonly number[] = MODULES): number {
   const off = value * 1e-9;
-  const ahead = steps > 0 ? MODULES.filter((m) => m > value + off) : MODULES.filter((m) => m < value - off).reverse();
+  const ahead = steps > 0 ? series.filter((m) => m > value + off) : series.filter((m) => m < value - off).reverse();
   return ahead[Math.min(Math.abs(steps), ahead.length) - 1] ?? value;
 }

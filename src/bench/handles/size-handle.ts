@@ -10,11 +10,12 @@ import { frameOfMesh } from "../../engine/motion/pose-at";
 import { solve } from "../../engine/solve";
 import type { Solved, Vec3 } from "../../engine/solved";
 import { along, clamp, scale, sub } from "../../engine/vector";
-import { figures, nameText, quantity, toothSizeWords } from "../../engine/wording";
+import { figures, nameText, quantity, toothSizeName, toothSizeWords } from "../../engine/wording";
 import { placedSide } from "../lean";
-import { type Handle, straightTrack, toTenth } from "./handle";
-import { MODULES, moduleAfter, nearestModule } from "./series";
+import { type Handle, straightTrack } from "./handle";
+import { moduleAfter, nearestModule } from "./series";
 import { soundEdit } from "./sound";
+import { freely, freeModule, further, onStep, toothSizes } from "./steps";
 
 export type SizeWay = "teeth" | "ratio" | "module";
 
@@ -131,10 +132,10 @@ function teethNumbers({ id, teeth }: ToothedGear, mate: ToothedGear | null): Num
 }
 
 function moduleNumbers({ id, module }: ToothedGear): Numbers {
-  const least = Math.min(module, MODULES[0] ?? module);
-  const most = Math.max(module, MODULES.at(-1) ?? module);
+  const least = Math.min(module, toothSizes()[0] ?? module);
+  const most = Math.max(module, toothSizes().at(-1) ?? module);
   return {
-    name: `Size: module of ${nameText(id)} and its mates`,
+    name: `Size: ${toothSizeName()} of ${nameText(id)} and its mates`,
     value: module,
     least,
     most,
@@ -143,9 +144,9 @@ function moduleNumbers({ id, module }: ToothedGear): Numbers {
     perPixel: 0.02 * module,
     snap: (value, isFree) => {
       const within = clamp(value, least, most);
-      return isFree ? Math.max(0.01, Math.round(within * 100) / 100) : nearestModule(within);
+      return isFree ? freeModule(within) : nearestModule(within, toothSizes());
     },
-    stepped: moduleAfter,
+    stepped: (value, steps) => moduleAfter(value, steps, toothSizes()),
     edit: (value) => setGear(id, { module: value }),
     label: `module of ${id}`,
   };
@@ -163,8 +164,8 @@ function diameterNumbers(gear: Exclude<Gear, ToothedGear>, mate: Gear | null): N
     text: (value) => `diameter ${quantity(value, "mm")}`,
     said: (value) => quantity(value, "mm"),
     perPixel: 0.5,
-    snap: (value, isFree) => clamp(isFree ? toTenth(value) : Math.round(value), least, most),
-    stepped: (value, steps) => clamp(toTenth(value + steps), least, most),
+    snap: (value, isFree) => clamp(isFree ? freely(value) : onStep(value), least, most),
+    stepped: (value, steps) => clamp(further(value, steps), least, most),
     edit: (value) => (drive) => {
       const first = setGear(id, { diameter: value })(drive);
       const both = other && Number(((other.diameter * value) / diameter).toPrecision(9));

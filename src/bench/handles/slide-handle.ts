@@ -10,7 +10,8 @@ import type { Solved } from "../../engine/solved";
 import { along, clamp, dot, scale, sub } from "../../engine/vector";
 import { nameText, quantity, shaftName } from "../../engine/wording";
 import { placedSide } from "../lean";
-import { type Handle, nearestStop, straightTrack, toTenth } from "./handle";
+import { type Handle, nearestStop, straightTrack } from "./handle";
+import { freely, further, onStep } from "./steps";
 
 /** mm from which a fit with a mate is found. */
 const NEAR = 1.5;
@@ -54,9 +55,9 @@ export function slideHandle(solved: Solved, gear: number): Handle | null {
     perPixel: 0.5,
     snap: (to, isFree) => {
       const within = clamp(to, least, most);
-      return isFree ? toTenth(within) : (nearestStop(within, fits, NEAR) ?? Math.round(within) + 0);
+      return isFree ? freely(within) : (nearestStop(within, fits, NEAR) ?? onStep(within));
     },
-    stepped: (to, steps) => clamp(toTenth(to + steps), least, most),
+    stepped: (to, steps) => clamp(further(to, steps), least, most),
     edit: (to) => taken(solved, gear, others, to) ?? setGear(id, { at: to }),
     label: `place of ${id}`,
   };

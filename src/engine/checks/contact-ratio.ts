@@ -19,7 +19,7 @@ export const checkContactRatio: Check = ({ drive, load }, add) => {
       at: [mesh.id, ...mesh.gears],
       message:
         `In mesh ${nameText(mesh.id)} only ${figures(roundToStep(ratio, "down", ratio > LEAST_CONTACT_RATIO - 0.01 ? 1e-4 : 0.01), 5)} pairs of teeth touch on average, ${effect}: take more teeth, a ` +
-        `smaller pressure angle or a larger addendum to reach ${LEAST_CONTACT_RATIO} (common practice, no source).`,
+        `smaller pressure angle or a larger addendum to reach ${figures(LEAST_CONTACT_RATIO)} (common practice, no source).`,
     });
   });
 };

@@ -5,7 +5,7 @@
 import { hasTeeth } from "../drive/types";
 import type { Gear, PlacedGear } from "../solved";
 import { DEGREE } from "../vector";
-import { nameText, quantities, quantity, roundOutward, shaftName } from "../wording";
+import { limit, nameText, quantities, shaftName } from "../wording";
 import type { Check, Checked } from "./check";
 import { FurthestByRadius, type Room } from "./furthest-by-radius";
 
@@ -114,14 +114,14 @@ export const checkGearsOverlap: Check = (checked, add) => {
       const [first, second] = [drive.gears[before.gear], drive.gears[after.gear]];
       if (!first || !second) continue;
       const span = (room: Room): string => quantities([room.from, room.to], " to ", "mm");
-      const place = roundOutward(second.at + before.to - after.from, "up", 4);
+      const place = second.at + before.to - after.from;
       add({
         severity: "error",
         code: "gears-overlap",
         at: [first.id, second.id, drive.shafts[shaft]?.id ?? ""],
         message:
           `Gears ${nameText(first.id)} and ${nameText(second.id)} stand in one another on ${shaftName(drive, shaft)}: one takes up ${span(before)} along it, the other ` +
-          `${span(after)}; move ${nameText(second.id)} to ${quantity(place, "mm")} or beyond, or make a face narrower.`,
+          `${span(after)}; move ${nameText(second.id)} to ${limit(place, "mm", "up", 4)} or beyond, or make a face narrower.`,
       });
     }
   });

@@ -65,7 +65,7 @@ export const checkInterference: Check = ({ drive, index, placement }, add) => {
       message:
         `In mesh ${nameText(mesh.id)} the tips of ${nameOf(gear)} reach ${quantity(excess, "mm", 3)} too far and would dig ` +
         `into the roots of ${nameOf(mate)}: give ${mateId} more teeth, or ${gearId} an addendum of at most ` +
-        `${figures(lower)}, or shift the profiles (${mateId} ${figures(mate.shift + move)}, ${gearId} ${figures(own)}) (the ` +
+        `${figures(lower, 5)}, or shift the profiles (${mateId} ${figures(mate.shift + move, 5)}, ${gearId} ${figures(own, 5)}) (the ` +
         "tip passes the mate's tangent point on the line of action: Shigley, Mechanical Engineering Design, section 13-7).",
     });
   });

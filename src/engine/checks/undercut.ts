@@ -34,7 +34,7 @@ export const checkUndercut: Check = ({ drive, index, placement }, add) => {
     const counted = cosine === 1 ? "" : `, which counts as ${figures(teeth)} on its back cone (z / cos δ),`;
     const shift = roundToStep(gear.addendum - (teeth * Math.sin(alpha) ** 2) / 2, "up", 0.001);
     const asDrawn = cosine === 1 ? "" : "; the drawing rounds the roots of bevel teeth and shows no undercut";
-    const more = `more teeth or a profile shift of at least ${figures(shift)}`;
+    const more = `more teeth or a profile shift of at least ${figures(shift, 5)}`;
     add({
       severity: isSlight ? "note" : "warning",
       code: "undercut",

@@ -2,7 +2,17 @@
 import type { Finding } from "../findings";
 import type { Solved } from "../solved";
 import { cross, length } from "../vector";
-import { figures, gearName, listNames, nameText, quantities, quantity, roundOutward, shaftName } from "../wording";
+import {
+  figures,
+  gearName,
+  limit,
+  limitFigures,
+  listNames,
+  nameText,
+  quantities,
+  quantity,
+  shaftName,
+} from "../wording";
 import type { Body } from "./bodies";
 import { awayFrom } from "./carrying";
 import { type Fit, fitInSpace, type SticksOut } from "./extents";
@@ -66,8 +76,8 @@ function advice(solved: Solved, { bodies, turns }: Collision): string {
   const isSibling = frame >= 0 && frame === index.frameOfShaft[b.shaft];
   if (isSibling && gears.length === 2) return "take fewer planets or smaller ones, or put them further apart";
   const isParallel = turns.length === 0 && length(cross(a.axis, b.axis)) < PARALLEL;
-  const slide = roundOutward(-apartAlong(a, b, a.axis[0], a.axis[1], a.axis[2]), "up", 3);
-  const by = isParallel && slide > 0 ? ` by ${quantity(slide, "mm", 3)} or more` : "";
+  const slide = -apartAlong(a, b, a.axis[0], a.axis[1], a.axis[2]);
+  const by = isParallel && slide > 0 ? ` by ${limit(slide, "mm", "up")} or more` : "";
   if (gears.length === 2)
     return `slide one of them along its shaft${by}, or take another azimuth or other sizes for a mesh between them`;
   const [gear] = gears;
@@ -76,7 +86,7 @@ function advice(solved: Solved, { bodies, turns }: Collision): string {
   const rod = gear === a ? b : a;
   const bore = 2 * (awayFrom(gear, rod.origin) + rod.profile.reach);
   const isThrough = isParallel && gear.profile.isSolid && bore < BORE_PART * 2 * gear.profile.reach;
-  const through = isThrough ? `, give it a bore of more than ${quantity(roundOutward(bore, "up", 3), "mm", 3)}` : "";
+  const through = isThrough ? `, give it a bore of more than ${limit(bore, "mm", "up")}` : "";
   return `slide gear ${id} along its shaft${through}, or take another azimuth for a mesh between them`;
 }
 
@@ -105,7 +115,7 @@ const MOST_OUT = 60;
 /** "900 × any × 400 mm": left to right, near to far, bottom to top. */
 export const boxWords = (sides: readonly (number | null)[]): string =>
   quantities(
-    sides.map((x) => (x === null ? "any" : roundOutward(x, "up", 4))),
+    sides.map((x) => (x === null ? "any" : limitFigures(x, "mm", "up", 4))),
     " × ",
     "mm",
   );
@@ -122,7 +132,7 @@ function sticksOut(solved: Solved, { space, taken, out }: Fit): Finding {
         null,
       );
       if (!chief) continue;
-      const by = quantity(roundOutward(chief[side][k], "up", 3), "mm", 3);
+      const by = limit(chief[side][k], "mm", "up");
       parts.push(`${by} ${words[k]} (${bodyName(solved, chief.body)})`);
     }
   }

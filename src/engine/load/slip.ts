@@ -2,7 +2,7 @@
 import type { Finding } from "../findings";
 import type { Drive, DriveIndex } from "../solved";
 import { ZERO_RELATIVE } from "../tolerances";
-import { nameText, quantity, shaftName } from "../wording";
+import { figures, nameText, quantity, shaftName } from "../wording";
 import type { Equations } from "./equations";
 import type { PartLoads } from "./ports";
 import type { Balance } from "./solve-balance";
@@ -82,7 +82,7 @@ export function slipFinding(
     message:
       `The friction pair ${nameText(file.id)} between ${first} and ${second} slips once the torque at ` +
       `${shaftName(drive, place)} passes ${quantity(from, "N·m")}: this load needs ${quantity(needed, "N")} of grip and ` +
-      `${quantity(file.normalForce ?? 0, "N")} times friction ${file.friction} gives ${quantity(limit, "N")}; ` +
+      `${quantity(file.normalForce ?? 0, "N")} times friction ${figures(file.friction ?? 0, 9)} gives ${quantity(limit, "N")}; ` +
       "press the wheels harder together, make them larger or lower the load.",
   };
 }

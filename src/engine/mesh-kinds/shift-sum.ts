@@ -8,7 +8,7 @@
 
 import type { Finding } from "../findings";
 import { DEGREE } from "../vector";
-import { nameText, quantity } from "../wording";
+import { figures, nameText, quantity } from "../wording";
 import type { Pair } from "./contract";
 import { toothed } from "./tooth-action";
 
@@ -59,7 +59,7 @@ export function shiftSum(pair: Pair, ring: 0 | 1 | null): Finding[] {
       severity: "error",
       code: "shift-sum",
       at: [pair.mesh.id, first.id, second.id],
-      message: `The profile shifts of ${nameText(first.id)} (${first.shift}) and ${nameText(second.id)} (${second.shift}) must ${rule}, since gears stand here at their pitch circles: ${where}; change one of the shifts.`,
+      message: `The profile shifts of ${nameText(first.id)} (${figures(first.shift, 9)}) and ${nameText(second.id)} (${figures(second.shift, 9)}) must ${rule}, since gears stand here at their pitch circles: ${where}; change one of the shifts.`,
     },
   ];
 }
@@ -73,7 +73,7 @@ export function bevelShiftSum(pair: Pair): Finding[] {
       severity: "error",
       code: "shift-sum",
       at: [pair.mesh.id, first.id, second.id],
-      message: `The profile shifts of ${nameText(first.id)} (${first.shift}) and ${nameText(second.id)} (${second.shift}) must be equal and opposite, since both pitch cones share one apex and no centre distance can give way; make one of them ${-first.shift === second.shift ? 0 : -first.shift}.`,
+      message: `The profile shifts of ${nameText(first.id)} (${figures(first.shift, 9)}) and ${nameText(second.id)} (${figures(second.shift, 9)}) must be equal and opposite, since both pitch cones share one apex and no centre distance can give way; make one of them ${figures(-first.shift, 9)}.`,
     },
   ];
 }

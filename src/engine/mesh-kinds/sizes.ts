@@ -31,7 +31,7 @@ export function coneHasApex(pair: Pair): Finding[] {
       severity: "error",
       code: "cone-degenerate",
       at: [pair.mesh.id, pair.gears[0].id, pair.gears[1].id],
-      message: `At a shaft angle of ${angle}° the pitch cones of ${nameText(pair.gears[0].id)} and ${nameText(pair.gears[1].id)} have no apex within reach: use ${angle < 90 ? "a spur pair on parallel shafts" : "a pinion in a ring on parallel shafts"}, or an angle further from ${angle < 90 ? 0 : 180}°.`,
+      message: `At a shaft angle of ${quantity(angle, "°", 9)} the pitch cones of ${nameText(pair.gears[0].id)} and ${nameText(pair.gears[1].id)} have no apex within reach: use ${angle < 90 ? "a spur pair on parallel shafts" : "a pinion in a ring on parallel shafts"}, or an angle further from ${angle < 90 ? 0 : 180}°.`,
     },
   ];
 }

@@ -4,7 +4,7 @@ import type { Gear, ToothedGear } from "../drive/types";
 import type { Finding } from "../findings";
 import { CROWN_COSINE } from "../tolerances";
 import { DEGREE } from "../vector";
-import { nameText, toothSizeWords } from "../wording";
+import { nameText, quantity, toothSizeName, toothSizeWords } from "../wording";
 import type { Pair, PairForces } from "./contract";
 
 /** A toothed pair's gears, as such. The parser lets no others meet. */
@@ -95,7 +95,7 @@ export function agreement(pair: Pair): Finding[] {
       severity: "error",
       code: "module-mismatch",
       at,
-      message: `Gears ${nameText(first.id)} (${toothSizeWords(first.module, 9)}) and ${nameText(second.id)} (${toothSizeWords(second.module, 9)}) can't mesh: give both the same module, for their teeth must have one pitch.`,
+      message: `Gears ${nameText(first.id)} (${toothSizeWords(first.module, 9)}) and ${nameText(second.id)} (${toothSizeWords(second.module, 9)}) can't mesh: give both the same ${toothSizeName()}, for their teeth must have one pitch.`,
     });
   }
   if (first.pressureAngle !== second.pressureAngle) {
@@ -103,7 +103,7 @@ export function agreement(pair: Pair): Finding[] {
       severity: "error",
       code: "pressure-angle-mismatch",
       at,
-      message: `Gears ${nameText(first.id)} (pressure angle ${first.pressureAngle}°) and ${nameText(second.id)} (${second.pressureAngle}°) can't mesh: give both the same pressure angle.`,
+      message: `Gears ${nameText(first.id)} (pressure angle ${quantity(first.pressureAngle, "°", 9)}) and ${nameText(second.id)} (${quantity(second.pressureAngle, "°", 9)}) can't mesh: give both the same pressure angle.`,
     });
   }
   return findings;

@@ -2,7 +2,7 @@
 import type { Drive, Port, Shaft } from "../drive/types";
 import type { Finding } from "../findings";
 import type { DriveIndex, MeshRow } from "../solved";
-import { listNames, shaftName } from "../wording";
+import { listNames, quantity, shaftName } from "../wording";
 import type { Rational } from "./rational";
 import { relations, relationText } from "./relation";
 import type { System } from "./system";
@@ -39,7 +39,7 @@ export function contradiction(drive: Drive, index: DriveIndex, part: Int32Array,
     (other) => other.role !== "output" && other !== port && part[index.shafts.get(other.shaft) as number] === part[at],
   );
   const names = others.map((other) => shaftName(drive, index.shafts.get(other.shaft) as number));
-  const own = port.role === "held" ? "held" : `turned at ${port.speed} rev/min`;
+  const own = port.role === "held" ? "held" : `turned at ${quantity(port.speed ?? 0, "rev/min", 9)}`;
   return {
     severity: "error",
     code: "contradiction",

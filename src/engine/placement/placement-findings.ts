@@ -16,11 +16,14 @@ export const unreached = (drive: Drive, at: number): Finding => {
   };
 };
 
+/** Enough to tell two cuts of one gear apart. */
+const hundredths = (degrees: number): number => Number(degrees.toFixed(2));
+
 export const coneMismatch = (mesh: Mesh, gear: Gear, own: number, asked: number): Finding => ({
   severity: "error",
   code: "cone-mismatch",
   at: [mesh.id, gear.id],
-  message: `Mesh ${nameText(mesh.id)} asks of ${nameText(gear.id)} a pitch angle of ${(asked / DEGREE).toFixed(2)}°, but it is cut to ${(own / DEGREE).toFixed(2)}° for the mesh before: a bevel gear has one pitch cone, so change the shaft angle or the teeth until both agree.`,
+  message: `Mesh ${nameText(mesh.id)} asks of ${nameText(gear.id)} a pitch angle of ${quantity(hundredths(asked / DEGREE), "°", 5)}, but it is cut to ${quantity(hundredths(own / DEGREE), "°", 5)} for the mesh before: a bevel gear has one pitch cone, so change the shaft angle or the teeth until both agree.`,
 });
 
 export function loopMisfit(drive: Drive, index: DriveIndex, at: number, misfit: Misfit, isError: boolean): Finding {
@@ -29,7 +32,7 @@ export function loopMisfit(drive: Drive, index: DriveIndex, at: number, misfit: 
   const names = [s1, s2].map((shaft) => shaftName(drive, shaft));
   const parts = [
     ...(misfit.millimetres > 0 ? [quantity(misfit.millimetres, "mm", 3)] : []),
-    ...(misfit.degrees > 1e-9 ? [`${Number(misfit.degrees.toPrecision(3))}°`] : []),
+    ...(misfit.degrees > 1e-9 ? [quantity(misfit.degrees, "°", 3)] : []),
   ];
   const by = parts.join(" and ");
   return {

@@ -91,7 +91,7 @@ function toothFormFindings(gear: ToothedGear, name: string, spec: ToothSpec, sta
     note(
       "tooth-form",
       "warning",
-      `No true tooth exists for gear ${name} with pressure angle ${figures(gear.pressureAngle)}°, addendum ${figures(gear.addendum)}, shift ${figures(gear.shift)} and backlash ${quantity(gear.backlash, "mm")}: plain stubs are drawn in its place; bring these nearer to 20°, 1, 0 and 0, or use more teeth.`,
+      `No true tooth exists for gear ${name} with pressure angle ${quantity(gear.pressureAngle, "°")}, addendum ${figures(gear.addendum)}, shift ${figures(gear.shift)} and backlash ${quantity(gear.backlash, "mm")}: plain stubs are drawn in its place; bring these nearer to 20°, 1, 0 and 0, or use more teeth.`,
     );
     return findings;
   }

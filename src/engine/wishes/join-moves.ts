@@ -5,7 +5,7 @@ import { setShaft } from "../drive/commands/shaft";
 import type { Vec3 } from "../drive/types";
 import type { PlacedShaft, Solved } from "../solved";
 import { cross, DEGREE, dot, length, scale, square, sub, turn, unit } from "../vector";
-import { figures, quantities, quantity, shaftName } from "../wording";
+import { quantities, quantity, shaftName, toothSizeWords } from "../wording";
 import type { JoinMove, Standing, Wanted } from "./join-choice";
 import { crossing } from "./join-crossing";
 import { countsAcross, moduleNear } from "./join-parallel";
@@ -96,7 +96,7 @@ function apartMoves(solved: Solved, a: number, b: number, wanted: Wanted): JoinM
     {
       millimetres: Math.abs(fitting - across),
       degrees: 0,
-      words: `Move ${shaftName(solved.drive, shaft)} by ${quantity(Math.abs(fitting - across), "mm", 4)}, to ${quantity(fitting, "mm", 6)} from ${shaftName(solved.drive, shaft === b ? a : b)}: ${counts.teeth[0]} and ${counts.teeth[1]} teeth of module ${figures(counts.module)} mm fit there.`,
+      words: `Move ${shaftName(solved.drive, shaft)} by ${quantity(Math.abs(fitting - across), "mm", 4)}, to ${quantity(fitting, "mm", 6)} from ${shaftName(solved.drive, shaft === b ? a : b)}: ${counts.teeth[0]} and ${counts.teeth[1]} teeth of ${toothSizeWords(counts.module)} fit there.`,
       edit: moved(solved, shaft, ({ origin }) => ({
         origin: tidy([origin[0] + by[0], origin[1] + by[1], origin[2] + by[2]]),
       })),

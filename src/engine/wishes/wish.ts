@@ -88,7 +88,7 @@ function notTurning(solved: Solved, shaft: number): string | null {
   if (!isZero(speed)) return null;
   const port = drive.ports[solved.index.portOfShaft[shaft] ?? -1];
   if (port?.role === "held") return `${name} is held still: let it go, or make it an output, first.`;
-  if (port?.role === "input") return `${name} is an input of 0 rev/min: give it a speed first.`;
+  if (port?.role === "input") return `${name} is an input of ${quantity(0, "rev/min")}: give it a speed first.`;
   const turns = motion.speeds.some((other) => other !== null && !isZero(other));
   return turns
     ? `${name} stands still: nothing that turns drives it. Mesh one of its gears with one that does.`
@@ -165,7 +165,7 @@ function thisFast(solved: Solved, shaft: number, speed: Rational): Answer {
   const wanted = toNumber(speed);
   const times = timesOf(speed, solved.motion.speeds[shaft]);
   if (!times || sign(speed) <= 0 || !Number.isFinite(wanted)) {
-    return cannot("A wanted speed must be a number above 0 rev/min; to stop a shaft, hold it.");
+    return cannot(`A wanted speed must be a number above ${quantity(0, "rev/min")}; to stop a shaft, hold it.`);
   }
   if (times.n === times.d) return cannot(`${name} turns at ${quantity(wanted, "rev/min", 6)} already.`);
   const was = solved.motion.speeds[shaft] as Rational;
@@ -188,7 +188,8 @@ function thisMuch(solved: Solved, shaft: number, torque: number): Answer {
   const why = notTurning(solved, shaft);
   if (why) return cannot(why);
   const name = shaftName(solved.drive, shaft);
-  if (!(torque > 0 && Number.isFinite(torque))) return cannot("A wanted torque must be a number above 0 N·m.");
+  if (!(torque > 0 && Number.isFinite(torque)))
+    return cannot(`A wanted torque must be a number above ${quantity(0, "N·m")}.`);
   const sizeOf = (after: Solved): number =>
     Math.abs(after.load.shafts[follow(solved, after, shaft)]?.torque ?? Number.NaN);
   if (Math.abs(sizeOf(solved) / torque - 1) < 1e-9)
@@ -283,7 +284,7 @@ function standing(
 
 function here(solved: Solved, shaft: number, point: Vec3): Answer {
   const name = shaftName(solved.drive, shaft);
-  if (!point.every(Number.isFinite)) return cannot("A place needs three numbers in mm.");
+  if (!point.every(Number.isFinite)) return cannot("A place needs three numbers.");
   const miss = (after: Solved): number => {
     const placed = after.placement.shafts[follow(solved, after, shaft)];
     return placed ? missOfLine(placed, point) : Number.POSITIVE_INFINITY;

@@ -5,7 +5,7 @@ import { boxWords } from "../../engine/collisions/findings";
 import { setSpaceCorner, setSpaceSide } from "../../engine/drive/commands/space";
 import { spaceOf } from "../../engine/drive/space";
 import type { Solved } from "../../engine/solved";
-import { quantity, roundOutward } from "../../engine/wording";
+import { limit } from "../../engine/wording";
 import { useDocument } from "../../store/document";
 import { tryEdit } from "../edit";
 import { NumberField } from "../fields/number-field";
@@ -50,7 +50,7 @@ function Room({ solved }: { readonly solved: Solved }) {
         {SIDES.map((k) => (
           <div key={k}>
             <dt>{ROWS[k].size}</dt>
-            <dd>{quantity(roundOutward(taken.high[k] - taken.low[k], "up", 4), "mm")}</dd>
+            <dd>{limit(taken.high[k] - taken.low[k], "mm", "up", 4)}</dd>
           </div>
         ))}
       </dl>
@@ -114,8 +114,8 @@ function FitWords({ solved }: { readonly solved: Solved }) {
       <p className={styles.result} data-state="fits" role="status">
         <Check aria-hidden size={20} />
         <span>
-          <strong>Fits.</strong> {boxWords(fit.space.size)}; at the tightest{" "}
-          {quantity(roundOutward(Math.min(...spare), "down", 3), "mm")} to spare between two sides.
+          <strong>Fits.</strong> {boxWords(fit.space.size)}; at the tightest {limit(Math.min(...spare), "mm", "down")}{" "}
+          to spare between two sides.
         </span>
       </p>
     );

@@ -27,7 +27,7 @@ function wordsFault(text: string): EditFault | null {
 
 function placeFault(drive: Drive, at: NotePlace): EditFault | null {
   if (at.part === "point") {
-    return at.point.every(Number.isFinite) ? null : refuse("A note's point needs three numbers, in mm.");
+    return at.point.every(Number.isFinite) ? null : refuse("A note's point needs three numbers.");
   }
   return hasPlace(drive, at) ? null : missing(at.part, at.id);
 }

@@ -1,4 +1,5 @@
 /** Edits of the space that the drive must fit. */
+import { quantity } from "../../wording";
 import { type Sides, type Space, spaceOf } from "../space";
 import type { Drive } from "../types";
 import { type Edit, refuse, without } from "./edit";
@@ -16,11 +17,13 @@ export const setSpace =
     }
     for (const [k, x] of space.size.entries()) {
       if (x === null || (x > 0 && x <= LARGEST)) continue;
-      return refuse(`The ${WORDS[k]} of the space must be above 0 and at most 1,000,000,000 mm, or left open.`);
+      return refuse(
+        `The ${WORDS[k]} of the space must be above 0 and at most ${quantity(LARGEST, "mm")}, or left open.`,
+      );
     }
     const corner = space.corner ?? [null, null, null];
     if (corner.some((x) => x !== null && !(Math.abs(x) <= LARGEST))) {
-      return refuse("The corner of the space must be numbers of at most 1,000,000,000 mm, or left open.");
+      return refuse(`The corner of the space must be numbers of at most ${quantity(LARGEST, "mm")}, or left open.`);
     }
     const isFixed = corner.some((x) => x !== null);
     return { ...drive, "x-space": { size: [...space.size], ...(isFixed ? { corner: [...corner] } : {}) } };
