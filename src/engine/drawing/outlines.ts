@@ -1,6 +1,6 @@
 /** Visible and hidden edges of the solids in one view. Lengths in mm, flat coordinates of the frame. */
 import type { Solved, Vec3 } from "../solved";
-import { along, sub } from "../vector";
+import { along, dot, sub } from "../vector";
 import { Cover } from "./cover";
 import { type Curve, curvesOf } from "./curves";
 import { type Frame, flatten } from "./frame";
@@ -62,8 +62,16 @@ export function hiddenBy(
   mates: readonly ReadonlySet<number>[],
 ): (point: Vec3) => boolean {
   const own = mates[solid.gear];
+  // A ray that passes by the ball round a solid, or starts beyond it, needs no closer look.
+  const others = before.map((other) => ({ other, middle: other.middle, reach2: other.reach ** 2 }));
   return (point) =>
-    before.some((other) => meetsRay(other, point, frame.towards) && !(own?.has(other.gear) && isInside(other, point)));
+    others.some(({ other, middle, reach2 }) => {
+      const d = sub(middle, point);
+      const ahead = dot(d, frame.towards);
+      const apart2 = dot(d, d);
+      if (apart2 - ahead * ahead > reach2 || (ahead < 0 && apart2 > reach2)) return false;
+      return meetsRay(other, point, frame.towards) && !(own?.has(other.gear) && isInside(other, point));
+    });
 }
 
 const between = (a: Point, b: Point, t: number): Point => [a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])];
