@@ -54,6 +54,7 @@ const FORBIDDEN: Readonly<Record<string, readonly string[]>> = {
   "engine/units": ["../wording", "../drive/types", "../solved", "../explain/steps", "../../store/units", "react"],
   "engine/explain": ["../solve", "../index", "../../panels/x", "../collisions/find", "../wishes/change", "react"],
   "engine/collisions": ["../solve", "../load/load", "../design/x", "../../bench/x", "three"],
+  "engine/drawing": ["../solve", "../load/load", "../report", "../../panels/x", "three"],
   "engine/wishes": ["../report", "../../store/document", "../../panels/x", "react", "../solve/../report"],
   store: [
     "../bench/Bench",
@@ -106,6 +107,7 @@ const ALLOWED: Readonly<Record<string, readonly string[]>> = {
     "../units/choice",
   ],
   "engine/collisions": ["../drive/space", "../teeth/blank", "../motion/pose-at", "../explain/ends", "../vector"],
+  "engine/drawing": ["../drive/types", "../teeth/gear-mesh", "../collisions/rods", "../standing-solid", "../vector"],
   "engine/wishes": ["../solve", "../checks/bodies", "../explain/ends", "../drive/commands/edit", "../design/x"],
   store: ["zustand", "zustand/vanilla", "zundo", "./clock", "../engine/solve", "../engine"],
   bench: ["react", "three", "@react-three/fiber", "../store/document", "../engine/solved", "./Gear"],
