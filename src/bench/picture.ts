@@ -1,5 +1,6 @@
 /** One 3D picture: scene, camera and renderer, drawn on demand and never otherwise. */
 import { PerspectiveCamera, Scene } from "three";
+import { Batches } from "./batches";
 import { VIEW_ANGLE } from "./orbit";
 
 /** Who puts a scene on the screen; a test may have one that draws nothing. */
@@ -14,12 +15,15 @@ export interface Drawer {
 export class Picture {
   readonly scene = new Scene();
   readonly camera = new PerspectiveCamera((VIEW_ANGLE * 180) / Math.PI, 1, 1, 1000);
+  readonly batches = new Batches(this.scene);
   private readonly updates: { readonly update: () => void; readonly order: number }[] = [];
   private frame = 0;
   private isOver = false;
 
   constructor(private readonly drawer: Drawer) {
     this.camera.matrixAutoUpdate = true;
+    // Reckoned once for each drawing, below: batches read them before the renderer does.
+    this.scene.matrixWorldAutoUpdate = false;
   }
 
   /** Has `update` called before each drawing, lower orders first. */
@@ -44,6 +48,8 @@ export class Picture {
     this.frame = 0;
     if (this.isOver) return;
     for (const { update } of this.updates) update();
+    this.scene.updateMatrixWorld();
+    this.batches.place();
     this.drawer.render(this.scene, this.camera);
   };
 
@@ -58,6 +64,7 @@ export class Picture {
   dispose(): void {
     this.isOver = true;
     cancelAnimationFrame(this.frame);
+    this.batches.dispose();
     this.drawer.dispose();
   }
 }

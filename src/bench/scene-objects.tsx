@@ -116,12 +116,15 @@ interface BodyProps extends Placing {
 }
 
 function useBody(object: Mesh | LineSegments, { geometry, material, order = 0, ...placing }: BodyProps): null {
+  const { batches } = usePicture();
   useHung(object, placing);
   useLayoutEffect(() => {
     object.geometry = geometry;
     object.material = material;
     object.renderOrder = order;
+    batches.put(object);
   });
+  useLayoutEffect(() => () => batches.drop(object), [batches, object]);
   return null;
 }
 

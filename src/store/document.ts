@@ -71,6 +71,42 @@ documentStore.subscribe((state) => {
   }
 });
 
+/**
+ * What words, lists and numbers beside the bench show: the document as it is, but in a drag by hand they follow when the hand pauses, or
+ * now and then. The bench reads `documentStore` itself and is never behind.
+ */
+const toldStore = createStore<DocumentState>()(() => documentStore.getState());
+/** ms without an edit after which a drag is told, and ms after which it is told in any case. */
+const [PAUSE, LONGEST] = [120, 400];
+let telling: ReturnType<typeof setTimeout> | undefined;
+let untoldSince = 0;
+let editedAt = 0;
+
+function tell(): void {
+  clearTimeout(telling);
+  telling = undefined;
+  const state = documentStore.getState();
+  if (toldStore.getState() !== state) toldStore.setState(state, true);
+}
+
+function tellInTime(): void {
+  telling = undefined;
+  const now = performance.now();
+  if (now - editedAt < PAUSE && now - untoldSince < LONGEST) telling = setTimeout(tellInTime, PAUSE / 2);
+  else tell();
+}
+
+documentStore.subscribe(() => {
+  if (!isHeldByHand()) {
+    tell();
+    return;
+  }
+  editedAt = performance.now();
+  if (telling !== undefined) return;
+  untoldSince = editedAt;
+  telling = setTimeout(tellInTime, PAUSE);
+});
+
 const history = () => documentStore.temporal.getState();
 
 /**
@@ -114,6 +150,7 @@ export function endDrag(): void {
   const before = mark;
   const { drive } = documentStore.getState();
   mark = null;
+  tell();
   if (drive === before.drive) {
     history().resume();
     return;
@@ -191,5 +228,5 @@ export function openHistory({ past, present, future }: History): void {
   documentStore.temporal.setState({ pastStates: past.slice(-UNDO_STEPS), futureStates: [...future].reverse() });
 }
 
-/** Reads the document in a component; the selector must give a stable value. */
-export const useDocument = <T>(selector: (state: DocumentState) => T): T => useStore(documentStore, selector);
+/** Reads the document in a component, a moment late in a drag by hand; the selector must give a stable value. */
+export const useDocument = <T>(selector: (state: DocumentState) => T): T => useStore(toldStore, selector);
