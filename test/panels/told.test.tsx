@@ -9,7 +9,12 @@ const teeth = (count: number): void => {
   perform(setGear("g1a", { teeth: count }), "teeth of g1a");
 };
 const told = () =>
-  renderHook(() => useDocument(({ drive }) => drive.gears.find(({ id }) => id === "g1a")?.teeth)).result;
+  renderHook(() =>
+    useDocument(({ drive }) => {
+      const gear = drive.gears.find(({ id }) => id === "g1a");
+      return gear && "teeth" in gear ? gear.teeth : undefined;
+    }),
+  ).result;
 const wait = (ms: number): void => {
   act(() => {
     vi.advanceTimersByTime(ms);
