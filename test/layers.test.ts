@@ -96,7 +96,7 @@ const ALLOWED: Readonly<Record<string, readonly string[]>> = {
   "engine/teeth": ["../drive/types", "../placement/place", "../mesh-kinds/list", "../motion/rational"],
   "engine/checks": ["../load/load", "../teeth/flank", "../motion/solve"],
   "engine/design": ["../drive/types", "../mesh-kinds/list"],
-  "engine/measure": ["../drive/types", "../placement/place", "../solved"],
+  "engine/measure": ["../drive/types", "../placement/place", "../collisions/bodies", "../solved"],
   "engine/units": ["./choice", "../motion/rational"],
   "engine/explain": [
     "../checks/checks",

@@ -97,7 +97,12 @@ export const cameUp = (): void => {
 
 const explain = (error: unknown): string => {
   const full = error instanceof DOMException && error.name === "QuotaExceededError";
-  const why = full ? "The browser's storage is full" : "The browser does not let this page keep anything";
+  const isLate = error instanceof DOMException && error.name === "TimeoutError";
+  const why = full
+    ? "The browser's storage is full"
+    : isLate
+      ? "The browser's storage does not answer"
+      : "The browser does not let this page keep anything";
   return `${why}, so your drive will be gone when you leave: save it as a file.`;
 };
 
@@ -132,6 +137,10 @@ export const autosave = (store: (kept: Kept) => Promise<void> = keepForTab): (()
     }
     await claimed;
     const reached = changes;
+    const late = setTimeout(() => {
+      if (!fails) notify({ tone: "alert", text: explain(new DOMException("", "TimeoutError")) });
+      fails = true;
+    }, PATIENCE);
     try {
       await store(keptNow());
       fails = false;
@@ -142,6 +151,8 @@ export const autosave = (store: (kept: Kept) => Promise<void> = keepForTab): (()
       fails = true;
       clearTimeout(timer);
       timer = setTimeout(keepNow, AGAIN);
+    } finally {
+      clearTimeout(late);
     }
   };
   const changed = (): void => {

@@ -53,12 +53,21 @@ const ADVICE: Readonly<Record<string, string>> = {
 const ELSE =
   "the browser's storage stopped half-way, so nothing of it was done; try again, or save the drive as a file";
 
+/** Null where the browser has none, or forbids so much as to look for it. */
+const factory = (): IDBFactory | null => {
+  try {
+    return globalThis.indexedDB ?? null;
+  } catch {
+    return null;
+  }
+};
+
 const nameOf = (error: unknown): string => (error instanceof Error || error instanceof DOMException ? error.name : "");
 
 export const troubleOf = (error: unknown): StorageTrouble => {
   if (error instanceof StorageTrouble) return error;
   // Where a browser has no database at all, the name of it is unknown.
-  const name = typeof indexedDB === "undefined" ? "SecurityError" : nameOf(error);
+  const name = factory() === null ? "SecurityError" : nameOf(error);
   return new StorageTrouble(ADVICE[name] ?? ELSE, error);
 };
 
@@ -66,7 +75,11 @@ let opened: Promise<IDBDatabase> | null = null;
 
 const open = (): Promise<IDBDatabase> =>
   new Promise((settle, fail) => {
-    const request = indexedDB.open(NAME, VERSION);
+    const request = factory()?.open(NAME, VERSION);
+    if (!request) {
+      fail(new DOMException("There is no database.", "SecurityError"));
+      return;
+    }
     let isLate = false;
     const timer = setTimeout(() => {
       isLate = true;

@@ -102,6 +102,15 @@ const leftBehind = (): Kept | undefined => {
 const newer = (a: Kept | undefined, b: Kept | undefined): Kept | undefined =>
   a && b ? (a.at > b.at ? a : b) : (a ?? b);
 
+/** ms that reading may take: a database that never answers has nothing to bring back. */
+const PATIENCE = 3000;
+
+const inTime = <T>(reading: Promise<T>): Promise<T> =>
+  new Promise((settle, fail) => {
+    const timer = setTimeout(() => fail(new DOMException("The database does not answer.", "TimeoutError")), PATIENCE);
+    reading.then(settle, fail).finally(() => clearTimeout(timer));
+  });
+
 const byAge = ([, a]: [IDBValidKey, Written], [, b]: [IDBValidKey, Written]): number => b.at - a.at;
 
 /** Finds what this tab is to go on with, and takes hold of a slot. Never throws. */
@@ -111,7 +120,7 @@ export const claim = async (): Promise<Claim> => {
     const own = mark("sessionStorage", TAB) ?? (left && freshName());
     if (own) {
       const lock = await hold(lockName(own));
-      const there = await get<Written>(own, keep());
+      const there = await inTime(get<Written>(own, keep()));
       const kept = newer(left, there);
       if (kept) {
         if (lock.isMine) take(own, lock, there);
@@ -120,7 +129,7 @@ export const claim = async (): Promise<Claim> => {
       }
       lock.release();
     }
-    const [last] = (await entries<string, Written>(keep())).sort(byAge);
+    const [last] = (await inTime(entries<string, Written>(keep()))).sort(byAge);
     if (last) {
       const [name, there] = last;
       const lock = await hold(lockName(name));

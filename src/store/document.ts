@@ -7,6 +7,7 @@ import { useStore } from "zustand";
 import { createStore } from "zustand/vanilla";
 import { type Edit, isRefused } from "../engine/drive/commands/edit";
 import { newDrive } from "../engine/drive/defaults";
+import { isSameDrive } from "../engine/drive/same";
 import type { Drive } from "../engine/drive/types";
 import { solve } from "../engine/solve";
 import type { Solved } from "../engine/solved";
@@ -51,7 +52,7 @@ export const documentStore = createStore<DocumentState>()(
     {
       limit: UNDO_STEPS,
       partialize: ({ drive, label }): Step => ({ drive, label }),
-      equality: (past, now) => past.drive === now.drive,
+      equality: (past, now) => isSameDrive(past.drive, now.drive),
     },
   ),
 );
@@ -120,7 +121,8 @@ export function perform(edit: Edit, label: string): boolean {
     documentStore.setState({ refusal: result.refused });
     return false;
   }
-  if (result === drive) {
+  // In a drag it may lead back to where that began: at its end it is asked whether it did.
+  if (result === drive || (mark === null && isSameDrive(result, drive))) {
     documentStore.setState({ refusal: null });
     return true;
   }
@@ -149,13 +151,15 @@ export function endDrag(): void {
   if (!mark) return;
   const before = mark;
   const { drive } = documentStore.getState();
-  mark = null;
-  tell();
-  if (drive === before.drive) {
-    history().resume();
+  if (drive !== before.drive && isSameDrive(drive, before.drive)) {
+    // There and back again: nothing to undo.
+    cancelDrag();
     return;
   }
+  mark = null;
+  tell();
   history().resume();
+  if (drive === before.drive) return;
   // One step for the whole drag, put into history by hand: nobody who reads the document sees it go back and forth.
   documentStore.temporal.setState(({ pastStates }) => ({
     pastStates: [...pastStates, { drive: before.drive, label: before.label }].slice(-UNDO_STEPS),

@@ -36,9 +36,10 @@ const TYPED_IN =
 const PRESSED =
   "button, a[href], summary, input, [role=tab], [role=menuitem], [role=slider], [role=option], [role=switch]";
 
-const isOurs = (press: string, target: EventTarget | null): boolean => {
+const isOurs = (press: string, target: EventTarget | null, page: Document): boolean => {
   const at = target instanceof Element ? target : null;
-  if (at?.closest("dialog")) return false;
+  // Wherever the focus went: what stands behind an open dialog isn't reached by keys.
+  if (at?.closest("dialog") || page.querySelector("dialog[open]")) return false;
   // Within a text even Mod+Z is the text's own: it takes the typing back. A number field that is being typed in
   // keeps it from us by itself.
   if (at?.closest(TYPED_IN) && (!press.startsWith("Mod+") || !at.closest("[role=spinbutton]"))) {
@@ -55,7 +56,7 @@ export const listenForKeys = (commands: readonly Command[], page: Document = doc
     if (event.defaultPrevented || event.isComposing) return;
     const press = pressName(event);
     const command = commands.find((one) => one.keys.includes(press));
-    if (!command || !isOurs(press, event.target)) return;
+    if (!command || !isOurs(press, event.target, page)) return;
     // A browser's own answer (saving the page, say) would be wrong even where the command has nothing to do.
     event.preventDefault();
     if (!event.repeat || press.startsWith("Mod+")) run(command);

@@ -43,7 +43,7 @@ const Section = ({ title, lines }: KeyPlace) => {
 export const KeysDialog = () => {
   const [single, setSingle] = useState(singleKeysOn);
   return (
-    <Dialog title="Keys" onClose={() => showDialog(null)}>
+    <Dialog title="Keys" isReading onClose={() => showDialog(null)}>
       <label className={css.choice}>
         <input
           type="checkbox"

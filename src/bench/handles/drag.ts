@@ -59,6 +59,8 @@ export const heldHandle = (key: string): Handle | null => (held?.handle.key === 
 /** Grabs a knob; false where another drag is under way. */
 export function grabKnob(handle: Handle, pointer: number, point: ScreenPoint): boolean {
   if (held && !isDragging()) drop();
+  // A number that is being typed is settled first, as when one goes to another field.
+  if (!held && isDragging() && document.activeElement instanceof HTMLElement) document.activeElement.blur();
   if (held || isDragging()) return false;
   const at = seenAt(handle, handle.value);
   const grip = { x: point.x - at.x, y: point.y - at.y };

@@ -1,4 +1,5 @@
 /** Distance and angle between any two shafts or gears of a solved drive, as it stands at rest (time zero). */
+import { trueSection } from "../collisions/bodies";
 import { type Gear, hasTeeth, pitchDiameter } from "../drive/types";
 import { GEAR_FORMS } from "../mesh-kinds/gear-forms";
 import type { Solved, Vec3 } from "../solved";
@@ -64,11 +65,12 @@ interface Place {
   readonly cylinder: { readonly tipRadius: number; readonly halfFace: number } | null;
 }
 
-/** format.md: the tip diameter of a spur gear is d + 2 m (addendum + shift). */
-const cylinderOf = (gear: Gear): Place["cylinder"] => {
+/** format.md: the tip diameter of a spur gear is d + 2 m (addendum + shift); where its teeth end lower, in a point, that is where. */
+const cylinderOf = (solved: Solved, gear: Gear, at: number): Place["cylinder"] => {
   if (GEAR_FORMS[gear.kind].pitchAngle !== 0) return null;
   const over = hasTeeth(gear) ? gear.module * (gear.addendum + gear.shift) : 0;
-  return { tipRadius: pitchDiameter(gear) / 2 + over, halfFace: gear.face / 2 };
+  const asked = pitchDiameter(gear) / 2 + over;
+  return { tipRadius: Math.min(asked, trueSection(solved, at)?.reach ?? asked), halfFace: gear.face / 2 };
 };
 
 /** Over the tips and between the faces of two cylinders whose axes are `apart` mm from one another; null: not parallel. */
@@ -103,7 +105,7 @@ function placeOf(solved: Solved, { kind, id }: Measured): Place | Unmeasured {
     };
   }
   const centre = gear === undefined ? null : (placement.gears[gear]?.centre ?? null);
-  const cylinder = part ? cylinderOf(part) : null;
+  const cylinder = part ? cylinderOf(solved, part, gear ?? -1) : null;
   return { name, shaft, line: { origin: centre ?? line.origin, axis: line.axis }, centre, cylinder };
 }
 

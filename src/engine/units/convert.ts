@@ -37,7 +37,9 @@ export const unitConversion = (unit: Unit, units: UnitChoice): Conversion => con
 /** A number to be told, in the chosen unit: of the file's `unit`, whichever of W and kW suits its size. */
 export function inUnits(value: number, unit: Unit, units: UnitChoice): { value: number; unit: ShownUnit } {
   const chosen = shownUnit(unit, units);
-  const shown = chosen === "W" && Math.abs(value) >= KILOWATTS_FROM ? "kW" : chosen;
+  // By what is shown: a power that is rounded up to it is told as one that is it.
+  const isLarge = chosen === "W" && Number(Math.abs(value).toPrecision(units.figures)) >= KILOWATTS_FROM;
+  const shown = isLarge ? "kW" : chosen;
   return { value: toShown(value, conversionOf(unit, shown)), unit: shown };
 }
 

@@ -3,7 +3,7 @@
  * the module of the closing pair, or its shaft angle. Each is searched numerically on the misfit that placement itself reports.
  */
 import { type Edit, inTurn, isRefused } from "../drive/commands/edit";
-import { setGear } from "../drive/commands/gear";
+import { joinedGears, setGear } from "../drive/commands/gear";
 import { setMesh } from "../drive/commands/mesh";
 import { setShaft } from "../drive/commands/shaft";
 import type { Vec3 } from "../drive/types";
@@ -14,7 +14,7 @@ import type { Drive, Solved } from "../solved";
 import { loopPath } from "../teeth/loop-path";
 import { FITS_MODULE } from "../tolerances";
 import { along, angleBetween, cross, DEGREE, distance, dot, length, square, sub, unit } from "../vector";
-import { nameText, quantity, shaftName, toothSizeWords } from "../wording";
+import { listNames, nameText, quantity, shaftName, toothSizeWords } from "../wording";
 import { type Answer, type Asked, type Change, type Proposal, tryOut } from "./change";
 import { alongShaft } from "./parts";
 import { placings } from "./places";
@@ -214,7 +214,11 @@ function knobs(solved: Solved, at: number, on: readonly [number, number]): Knob[
       });
     }
   } else if (gears.every(hasTeeth)) {
-    const names = gears.map(({ id }) => nameText(id)).join(" and ");
+    // All that meshes join to it are cut anew: they have one module.
+    const joined = joinedGears(drive, gears[0].id);
+    const names = listNames(
+      drive.gears.flatMap((gear) => (joined.has(gear.id) && hasTeeth(gear) ? nameText(gear.id) : [])),
+    );
     found.push({
       title: (value) => `Give ${names} ${toothSizeWords(value, 7)}`,
       now: (gears[0] as { module: number }).module,

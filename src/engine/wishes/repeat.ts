@@ -2,7 +2,6 @@
  * Repeat round the carrier: N equal planets at equal spacings, where they can be assembled: (sun + ring) / N whole for plain planets,
  * and in general wherever the phases of all loops of teeth close. Says too which N would touch one another.
  */
-import { bodyOf, standIn } from "../checks/bodies";
 import { type Edit, missing } from "../drive/commands/edit";
 import { freshGearId, freshMeshId, freshShaftId } from "../drive/commands/ids";
 import { makeGear, makeMesh, makeShaft } from "../drive/defaults";
@@ -15,10 +14,11 @@ import { FITS_MODULE } from "../tolerances";
 import { distance } from "../vector";
 import { figures, listNames, quantity, shaftName } from "../wording";
 import { type Asked, type Change, outcome, tryOut } from "./change";
-import { isRing, tidyDegrees } from "./parts";
+import { tidyDegrees } from "./parts";
 import { assemblyQuotient, plainSet } from "./planet-counts";
+import { type PlanetGap, planetGap } from "./planet-gap";
 
-export interface RepeatChoice {
+export interface RepeatChoice extends PlanetGap {
   readonly count: number;
   /** Whether so many stand there already, equally spaced. */
   readonly isThere: boolean;
@@ -28,8 +28,6 @@ export interface RepeatChoice {
   readonly why: string | null;
   /** Pitches by which the worst mesh misses, 0 where it assembles. */
   readonly miss: number;
-  /** mm between the tips of neighbours, negative where they touch; null for one planet. */
-  readonly gap: number | null;
 }
 
 export type RepeatAnswer =
@@ -146,30 +144,6 @@ function nameFor(drive: Drive, name: string): string {
   for (let i = 2; ; i++) if (!taken.has(`${stem} ${i}`)) return `${stem} ${i}`;
 }
 
-/** mm between the tips of the first planet and of the next one; of cones and compound planets: -1 where bodies meet, else null. */
-function gapOf(after: Solved, first: string, next: string): number | null {
-  const gears = (id: string): number[] => [...(after.index.gearsOfShaft[after.index.shafts.get(id) ?? -1] ?? [])];
-  let least: number | null = null;
-  for (const a of gears(first)) {
-    for (const b of gears(next)) {
-      const [one, two] = [after.drive.gears[a], after.drive.gears[b]];
-      const [placedOne, placedTwo] = [after.placement.gears[a], after.placement.gears[b]];
-      const [bodyOne, bodyTwo] = [bodyOf(after, a), bodyOf(after, b)];
-      if (!one || !two || !placedOne || !placedTwo || !bodyOne || !bodyTwo) continue;
-      if (standIn(bodyOne, bodyTwo))
-        return Math.min(-0.01, flatGap(one, two, distance(placedOne.centre, placedTwo.centre)));
-      if (!bodyOne.isCylinder || !bodyTwo.isCylinder || isRing(one) || isRing(two) || one.at !== two.at) continue;
-      const gap = flatGap(one, two, distance(placedOne.centre, placedTwo.centre));
-      least = least === null ? gap : Math.min(least, gap);
-    }
-  }
-  return least;
-}
-
-const tipRadius = (gear: Gear): number =>
-  hasTeeth(gear) ? gear.module * (gear.teeth / 2 + gear.addendum + gear.shift) : gear.diameter / 2;
-const flatGap = (a: Gear, b: Gear, apart: number): number => apart - tipRadius(a) - tipRadius(b);
-
 /** How far the teeth of the worst loop through shafts of one carrier miss, in pitches; a sun or ring that may be turned to fit fits. */
 function worstMiss(after: Solved, carrier: string | undefined): number {
   const { drive, index, placement } = after;
@@ -195,7 +169,7 @@ export function repeatChoices(solved: Solved, shaftId: string): RepeatAnswer {
     const choice = choiceOf(solved, shaft, pattern.equals.length + 1, count);
     choices.push(choice);
     // Once neighbours touch, more of them touch as well.
-    if (choice.gap !== null && choice.gap < 0) break;
+    if (choice.touches) break;
   }
   return { choices, summary: summaryOf(choices) };
 }
@@ -206,7 +180,7 @@ function choiceOf(solved: Solved, shaft: number, now: number, count: number): Re
   const after = outcome(solved.drive, edit);
   if (!after) {
     const why = `${count} equal planets stand there already.`;
-    return { count, isThere: true, change: null, why, miss: 0, gap: null };
+    return { count, isThere: true, change: null, why, miss: 0, touches: false, gap: null };
   }
   const copies = after.drive.shafts.filter(({ frame }) => frame === solved.drive.shafts[shaft]?.frame);
   const second = neighbourOf(
@@ -214,16 +188,18 @@ function choiceOf(solved: Solved, shaft: number, now: number, count: number): Re
     id,
     copies.map((copy) => copy.id),
   );
-  const gap = second === null ? null : gapOf(after, id, second);
+  const room = second === null ? { touches: false, gap: null } : planetGap(after, id, second);
+  const { touches, gap } = room;
   const miss = worstMiss(after, solved.drive.shafts[shaft]?.frame);
-  if (gap !== null && gap < 0) {
+  if (touches) {
+    const overlap = gap !== null && gap < 0 ? `: their tips overlap by ${quantity(-gap, "mm", 3)}` : "";
     return {
       count,
       isThere: false,
       change: null,
-      why: `${count} planets would touch one another: their tips overlap by ${quantity(-gap, "mm", 3)}.`,
+      why: `${count} planets would touch one another${overlap}.`,
       miss,
-      gap,
+      ...room,
     };
   }
   if (miss > FITS) {
@@ -233,7 +209,7 @@ function choiceOf(solved: Solved, shaft: number, now: number, count: number): Re
       change: null,
       why: `${count} planets can't be assembled: ${ruleWords(solved, shaft, count) ?? `their teeth miss the gaps by ${figures(miss, 3)} of a pitch`}.`,
       miss,
-      gap,
+      ...room,
     };
   }
   const asked: Asked = {
@@ -244,14 +220,14 @@ function choiceOf(solved: Solved, shaft: number, now: number, count: number): Re
   };
   const change = tryOut(solved, { means: "planets", title: `${count} planets round the carrier`, edit }, asked);
   return change
-    ? { count, isThere: false, change, why: null, miss, gap }
+    ? { count, isThere: false, change, why: null, miss, ...room }
     : {
         count,
         isThere: false,
         change: null,
         why: `${count} planets would bring an error, or stand in other gears.`,
         miss,
-        gap,
+        ...room,
       };
 }
 
@@ -282,9 +258,9 @@ function ruleWords(solved: Solved, shaft: number, count: number): string | null 
 function summaryOf(choices: readonly RepeatChoice[]): string {
   const can = choices.filter(({ change, isThere }) => change || isThere).map(({ count }) => String(count));
   const not = choices
-    .filter(({ change, gap, isThere }) => !change && !isThere && (gap === null || gap >= 0))
+    .filter(({ change, touches, isThere }) => !change && !isThere && !touches)
     .map(({ count }) => String(count));
-  const touch = choices.find(({ gap }) => gap !== null && gap < 0);
+  const touch = choices.find(({ touches }) => touches);
   return [
     can.length > 0 ? `${listNames(can)} planets can be.` : "No number of planets can be.",
     ...(not.length > 0 ? [`${listNames(not)} can't.`] : []),

@@ -155,6 +155,8 @@ function thisWay(solved: Solved, shaft: number, way: Way, toEye: Vec3): Answer {
 function missWords(now: number, wanted: number, words: readonly [more: string, less: string]): string {
   const miss = now / wanted - 1;
   if (Math.abs(miss) < 1e-9) return "That is exactly what was asked for.";
+  // Of smooth wheels, whose diameters are cut to so many digits.
+  if (Math.abs(miss) < 1e-6) return "That is what was asked for, to within a millionth.";
   return `That is ${quantity(Math.abs(miss) * 100, "", 2)} % ${miss > 0 ? words[0] : words[1]}.`;
 }
 

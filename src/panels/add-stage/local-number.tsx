@@ -1,4 +1,4 @@
-/** A number of what is being chosen, not yet of the drive: Escape puts back what stood there before it was typed in. */
+/** A number of what is being chosen, not yet of the drive: Escape, or a text that is no number, puts back what stood there before. */
 import { useRef } from "react";
 import { NumberField } from "../fields/number-field";
 import type { NumberFieldProps } from "../fields/number-props";
@@ -24,6 +24,7 @@ export function LocalNumber({ onChange, ...props }: Props) {
     >
       <NumberField
         {...props}
+        onTakeBack={() => onChange(before.current)}
         onChange={(value) => {
           onChange(value);
           return null;

@@ -28,8 +28,6 @@ export const WISHES: readonly { readonly kind: Exclude<WishKind, "angle" | "lean
   { kind: "here", words: "come out here" },
 ];
 
-const rounded = (x: number): number => Number(x.toPrecision(4));
-
 /** What the fields hold at first: how the shaft is now. */
 export function firstChoice(solved: Solved, shaft: number): WishChoice {
   const placed = solved.placement.shafts[shaft];
@@ -40,8 +38,8 @@ export function firstChoice(solved: Solved, shaft: number): WishChoice {
     kind: null,
     way: null,
     toEye: [0, -1, 0],
-    speed: rounded(speed) || 60,
-    torque: rounded(torque) || 1,
+    speed: speed || 60,
+    torque: torque || 1,
     degrees: 90,
     to: solved.drive.shafts[other]?.id ?? null,
     point: (placed?.origin.map((x) => Math.round(x)) ?? [0, 0, 0]) as unknown as Vec3,

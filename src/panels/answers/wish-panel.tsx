@@ -17,10 +17,12 @@ export function WishPanel({ shaft }: { readonly shaft: string }) {
   const solved = useDocument((state) => state.solved);
   const [choice, setChoice] = useState(() => firstChoice(solved, solved.index.shafts.get(shaft) ?? 0));
   const change = useCallback((patch: Partial<WishChoice>) => setChoice((before) => ({ ...before, ...patch })), []);
+  /** Something that is no number stands in a field. */
+  const [isBad, setBad] = useState(false);
   const find = useMemo(() => {
-    const wish = wishOf(shaft, choice);
+    const wish = isBad ? null : wishOf(shaft, choice);
     return wish && (() => wishAnswers(solved, wish));
-  }, [solved, shaft, choice]);
+  }, [solved, shaft, choice, isBad]);
   const answer = useAnswer(find);
   const radios = useId();
   return (
@@ -30,13 +32,21 @@ export function WishPanel({ shaft }: { readonly shaft: string }) {
         <div className={styles.chips}>
           {WISHES.map(({ kind, words }) => (
             <label key={kind} className={styles.chip}>
-              <input type="radio" name={radios} checked={choice.kind === kind} onChange={() => change({ kind })} />
+              <input
+                type="radio"
+                name={radios}
+                checked={choice.kind === kind}
+                onChange={() => {
+                  setBad(false);
+                  change({ kind });
+                }}
+              />
               {words}
             </label>
           ))}
         </div>
       </fieldset>
-      <WishFields shaft={shaft} choice={choice} onChange={change} />
+      <WishFields key={choice.kind} shaft={shaft} choice={choice} onChange={change} onBad={setBad} />
       {choice.kind === "torque" ? <Cautions /> : null}
       <Found
         isAsked={find !== null}
@@ -55,12 +65,13 @@ interface FieldsProps {
   readonly shaft: string;
   readonly choice: WishChoice;
   readonly onChange: (patch: Partial<WishChoice>) => void;
+  readonly onBad: (isBad: boolean) => void;
 }
 
 const WAYS: readonly Way[] = ["clockwise", "counterclockwise"];
 const AXES = ["x", "y", "z (up)"] as const;
 
-function WishFields({ shaft, choice, onChange }: FieldsProps) {
+function WishFields({ shaft, choice, onChange, onBad }: FieldsProps) {
   const solved = useDocument((state) => state.solved);
   const radios = useId();
   const name = nameOf(solved, shaft);
@@ -96,6 +107,7 @@ function WishFields({ shaft, choice, onChange }: FieldsProps) {
           above
           step={10}
           steppers
+          onBad={onBad}
           onChange={(speed) => onChange({ speed })}
         />
       );
@@ -111,11 +123,12 @@ function WishFields({ shaft, choice, onChange }: FieldsProps) {
           above
           step={1}
           steppers
+          onBad={onBad}
           onChange={(torque) => onChange({ torque })}
         />
       );
     case "stand":
-      return <AngleFields shaft={shaft} choice={choice} onChange={onChange} />;
+      return <AngleFields {...{ shaft, choice, onChange, onBad }} />;
     case "here":
       return (
         <fieldset className={styles.group}>
@@ -130,6 +143,7 @@ function WishFields({ shaft, choice, onChange }: FieldsProps) {
               spokenUnit="millimetres"
               step={5}
               steppers
+              onBad={onBad}
               onChange={(value) =>
                 onChange({ point: choice.point.map((x, k) => (k === i ? value : x)) as unknown as Vec3 })
               }
@@ -146,7 +160,7 @@ function WishFields({ shaft, choice, onChange }: FieldsProps) {
 const MOST_CHOICES = 300;
 const LEVEL = "level";
 
-function AngleFields({ shaft, choice, onChange }: FieldsProps) {
+function AngleFields({ shaft, choice, onChange, onBad }: FieldsProps) {
   const solved = useDocument((state) => state.solved);
   const others = solved.drive.shafts
     .flatMap(({ id }) => (id === shaft ? [] : [{ value: `s${id}`, words: nameOf(solved, id) }]))
@@ -164,6 +178,7 @@ function AngleFields({ shaft, choice, onChange }: FieldsProps) {
         most={choice.to === null ? 90 : 180}
         step={5}
         steppers
+        onBad={onBad}
         onChange={(degrees) => onChange({ degrees })}
       />
       <ChoiceField

@@ -50,12 +50,15 @@ export function NumberField(props: NumberFieldProps) {
   /** How something was understood that was typed in another unit, or as two numbers. */
   const [meaning, setMeaning] = useState<string | null>(null);
   const session = useRef<Session>(null);
+  /** What the field held before it was typed in. */
+  const before = useRef({ value: props.value, digits: props.digits });
   const input = useRef<HTMLInputElement>(null);
   const latest = useRef(props);
   latest.current = props;
   const id = useId();
 
   const begin = (kind: Session) => {
+    if (session.current === null) before.current = { value: props.value, digits: props.digits };
     // Within a drag it is the same drag; one that something else took back (an undo, another drive) begins anew.
     beginDrag();
     session.current = kind;
@@ -112,12 +115,20 @@ export function NumberField(props: NumberFieldProps) {
 
   const leave = () => {
     setFocused(false);
-    if (draft !== null && complaint !== null && value !== null) {
-      setComplaint(`${complaint} Kept ${restText(value, props.unit, units, props.digits)}${unit ? ` ${unit}` : ""}.`);
-    }
+    if (isBad) refuse();
+    else settle();
     setDraft(null);
     tellMeaning();
-    settle();
+  };
+
+  /** The number before, not the good beginning of a bad text: of `1/0` not 1. */
+  const refuse = () => {
+    const kept = session.current === null ? { value, digits: props.digits } : before.current;
+    if (session.current !== null) cancelDrag();
+    session.current = null;
+    props.onTakeBack?.();
+    if (kept.value === null) return;
+    setComplaint(`${complaint} Kept ${restText(kept.value, props.unit, units, kept.digits)}${unit ? ` ${unit}` : ""}.`);
   };
 
   const restore = () => {
@@ -127,6 +138,9 @@ export function NumberField(props: NumberFieldProps) {
     setComplaint(null);
     setMeaning(null);
   };
+
+  const isBad = draft !== null && complaint !== null;
+  useEffect(() => latest.current.onBad?.(isBad), [isBad]);
 
   // What is said after leaving stays until the next thing is done.
   useEffect(() => {
@@ -152,15 +166,21 @@ export function NumberField(props: NumberFieldProps) {
 
   const keyDown = (event: KeyboardEvent<HTMLInputElement>) => {
     if (event.key === "Enter") {
-      if (draft !== null && complaint === null) {
-        setDraft(null);
-        tellMeaning();
+      if (isBad) {
+        // The text stays, to be mended.
+        if (session.current !== null) cancelDrag();
+        session.current = null;
+        return;
       }
+      setDraft(null);
+      tellMeaning();
       settle();
       return;
     }
     if (event.key === "Escape" && (session.current !== null || complaint !== null || (hint && !hushed))) {
       event.stopPropagation();
+      // A dialog round the field stays open.
+      event.preventDefault();
       if (session.current === null && complaint === null) setHushed(true);
       restore();
       return;

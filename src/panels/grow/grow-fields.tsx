@@ -3,11 +3,13 @@ import { RotateCcw, RotateCw } from "lucide-react";
 import { type KeyboardEvent, useId } from "react";
 import type { PortRole } from "../../engine/drive/types";
 import type { Solved } from "../../engine/solved";
+import { shownUnit } from "../../engine/units/convert";
 import { shaftName } from "../../engine/wording";
 import { type GrowSettings, type GrowSpot, growStore, setGrow, setGrowth } from "../../store/growing";
 import { leanEnds } from "../../store/stage/candidate";
 import { AZIMUTH_STEP, swung } from "../../store/stage/growth";
 import type { GrowField, Growth } from "../../store/stage/growth-parts";
+import { sizeText } from "../../store/stage/typed-sizes";
 import { useUnits } from "../../store/units";
 import { announce } from "../../store/view";
 import { AngleChoice } from "../add-stage/angle-choice";
@@ -69,7 +71,9 @@ export function GrowFields({ growth, solved, spot }: Props) {
 function Sizes({ growth, said }: { readonly growth: Growth; readonly said: string }) {
   const id = useId();
   const { candidate, read, option } = growth;
-  const what = candidate && !candidate.hasTeeth ? "Diameters" : "Teeth";
+  const units = useUnits();
+  const isSmooth = candidate !== null && candidate.hasTeeth === false;
+  const what = isSmooth ? `Diameters (${shownUnit("mm", units)})` : "Teeth";
   return (
     <div className={styles.sizes}>
       <label htmlFor={id}>{what}</label>
@@ -80,8 +84,10 @@ function Sizes({ growth, said }: { readonly growth: Growth; readonly said: strin
         spellCheck={false}
         maxLength={64}
         value={growth.values.sizes}
-        placeholder="16:32"
-        title={option.what === "stage" ? "50 for the new gear, 16:32 for both, or a ratio as 1/3" : undefined}
+        placeholder={isSmooth ? `${sizeText(50.8, false, units)}:${sizeText(101.6, false, units)}` : "16:32"}
+        title={
+          option.what === "stage" ? "One number for the new one, two as 16:32 for both, or a ratio as 1/3" : undefined
+        }
         aria-invalid={read?.ok === false || undefined}
         aria-describedby={said}
         onFocus={(event) => event.target.select()}

@@ -35,6 +35,14 @@ const HAS_APEX: ReadonlySet<GearKind> = new Set<GearKind>(["bevel", "cone"]);
 
 type Numbers = "at" | "face" | "pressureAngle" | "addendum" | "clearance" | "shift" | "bore" | "backlash" | "phase";
 
+/** What an undo step calls them, where that is not their name in the format. */
+const CALLED: Readonly<Partial<Record<Numbers, string>>> = {
+  at: "place",
+  face: "face width",
+  pressureAngle: "pressure angle",
+  shift: "profile shift",
+};
+
 export function GearRow({ gear: index }: { readonly gear: number }) {
   const gear = useDocument((state) => state.solved.drive.gears[index]);
   return gear ? <GearRowOf key={gear.id} gear={gear} /> : null;
@@ -45,7 +53,8 @@ function GearRowOf({ gear }: { readonly gear: Gear }) {
   const foldId = useId();
   const row = useRow<HTMLLIElement>("gear", gear.id);
   const name = nameText(gear.id);
-  const set = (key: Numbers) => (value: number) => tryEdit(setGear(gear.id, { [key]: value }), `${key} of ${name}`);
+  const set = (key: Numbers) => (value: number) =>
+    tryEdit(setGear(gear.id, { [key]: value }), `${CALLED[key] ?? key} of ${name}`);
 
   return (
     <li className={styles.part} {...row}>

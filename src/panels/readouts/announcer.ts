@@ -20,7 +20,8 @@ export function outputsSpoken(solved: Solved, outputs: readonly number[]): strin
     .slice(0, MOST_OUTPUTS)
     .map((shaft) => {
       const speed = solved.motion.speed[shaft] ?? null;
-      const size = spoken(speed === null ? null : Math.abs(speed), "rev/min", currentUnits(), "speed not fixed yet");
+      if (speed === null) return `${shaftName(solved.drive, shaft)}: speed not fixed yet.`;
+      const size = spoken(Math.abs(speed), "rev/min", currentUnits());
       return `${shaftName(solved.drive, shaft)}: ${size}, ${turning(solved, shaft)}.`;
     })
     .join(" ");

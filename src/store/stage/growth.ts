@@ -21,7 +21,7 @@ import { growOptions } from "./grow-options";
 import { gearGrowth, idlerGrowth, portGrowth } from "./growth-others";
 import { type Base, capital, type Growth, NO_VALUES, refused, tryOnce } from "./growth-parts";
 import { type Side, sidesOf } from "./sides";
-import { sizesTyped } from "./typed-sizes";
+import { sizesTyped, sizeText } from "./typed-sizes";
 import { stageTurns, turningWords, wayWords } from "./words";
 
 /** Degrees between the places that are tried round a shaft. */
@@ -93,7 +93,7 @@ function stageGrowth({ solved, spot, settings, kind, placed }: Wanted, base: Bas
   const patch = openGear(solved, gear, settings, sizes && gear && sizes[0] !== first.sizes[0] ? sizes[0] : null);
   const patched = patch ? patch(solved.drive) : solved.drive;
   if (isRefused(patched))
-    return refused({ ...base, candidate: first }, patched.refused, stageFields(first, settings, 0));
+    return refused({ ...base, candidate: first }, patched.refused, stageFields(first, settings, 0, base.units));
   const start = patched === solved.drive ? solved : solve(patched, solved);
   const candidate = candidateOf(start, shaft, { ...choice, sizes }, gear?.id);
 
@@ -124,7 +124,7 @@ function stageGrowth({ solved, spot, settings, kind, placed }: Wanted, base: Bas
     if (found) break;
   }
   const at = settings.at ?? freePlace(start, shaft, side, candidate.firstForm);
-  const rest = { ...stageFields(candidate, settings, at), read: read?.words ? read : null };
+  const rest = { ...stageFields(candidate, settings, at, base.units), read: read?.words ? read : null };
   const whole: Base = { ...base, candidate, side };
   const next = found?.tried.solved;
   if (!found || !next) return refused(whole, why ?? "It can stand nowhere round this shaft.", rest);
@@ -157,8 +157,14 @@ function stageWords(solved: Solved, next: Solved, { units }: Base, candidate: Ca
   return [way ? `${name} ${way}: ${turns}.` : `${turns}.`, `${capital(turningWords(next, added, units))}.`];
 }
 
-function stageFields(candidate: Candidate, settings: GrowSettings, at: number): Pick<Growth, "fields" | "values"> {
+function stageFields(
+  candidate: Candidate,
+  settings: GrowSettings,
+  at: number,
+  units: UnitChoice,
+): Pick<Growth, "fields" | "values"> {
   const { gear, hasTeeth: toothed, kind, sizes } = candidate;
+  const shown = sizes.map((size) => sizeText(size, toothed, units));
   return {
     fields: [
       "sizes",
@@ -171,7 +177,7 @@ function stageFields(candidate: Candidate, settings: GrowSettings, at: number): 
     ],
     values: {
       ...NO_VALUES,
-      sizes: settings.sizes ?? (gear ? String(sizes[1]) : sizes.join(":")),
+      sizes: settings.sizes ?? (gear ? (shown[1] ?? "") : shown.join(":")),
       face: settings.face ?? candidate.firstForm.face,
       module: toothed ? candidate.module : null,
       at,

@@ -88,6 +88,38 @@ test("pinions of a differential until they would touch", () => {
   expect("summary" in answer && answer.summary).toBe("2, 3, 4 and 5 planets can be. From 6 on neighbours would touch.");
 });
 
+/** Least distance between the tip circles of two pinions at the heel, by points round both: pinions at right angles to the carrier. */
+function sampledGap(zSide: number, zPinion: number, count: number): number {
+  const [module, turn] = [3, (2 * Math.PI) / count];
+  const angle = Math.atan2(zPinion, zSide);
+  const cone = (module * zPinion) / 2 / Math.sin(angle);
+  // The tip stands a module square to the pitch cone: outwards, and nearer to the apex along the axis.
+  const radius = cone * Math.sin(angle) + module * Math.cos(angle);
+  const height = cone * Math.cos(angle) - module * Math.sin(angle);
+  const at = (axis: number, a: number): readonly [number, number, number] => {
+    const [u, w] = [radius * Math.cos(a), radius * Math.sin(a)];
+    return [height * Math.cos(axis) - u * Math.sin(axis), height * Math.sin(axis) + u * Math.cos(axis), w];
+  };
+  let least = Number.POSITIVE_INFINITY;
+  for (let i = 0; i < 720; i++) {
+    const [x, y, z] = at(0, (i * Math.PI) / 360);
+    for (let k = 0; k < 720; k++) {
+      const [u, v, w] = at(turn, (k * Math.PI) / 360);
+      least = Math.min(least, Math.hypot(x - u, y - v, z - w));
+    }
+  }
+  return least;
+}
+
+test("room between the pinions of a differential", () => {
+  const choices = choicesOf(repeatChoices(solve(differential(30, 18, 1)), "P1"));
+  for (const count of [2, 3, 4, 5])
+    expect(choices.find((choice) => choice.count === count)?.gap).toBeCloseTo(sampledGap(30, 18, count), 6);
+  // 18/18, module 3: 2 (45° + arctan(2/25.456)) = 98.98°, 8.98° more than a quarter turn, on a slant of 38.30 mm.
+  const [, , four] = choicesOf(repeatChoices(solve(differential(18, 18, 1)), "P1"));
+  expect(four?.why).toBe("4 planets would touch one another: their tips overlap by 6 mm.");
+});
+
 test("what is no planet", () => {
   const answer = repeatChoices(spurs(20, 40), "B");
   expect("cannot" in answer && answer.cannot).toContain("is no planet");

@@ -41,7 +41,7 @@ export const setGear =
     if (options.mates === "none" || Object.keys(shared).length === 0) {
       return { ...drive, gears: replaced(drive.gears, gear, changed) };
     }
-    const mates = joinedTo(drive, id);
+    const mates = joinedGears(drive, id);
     const gears = drive.gears.map((other) => {
       if (other === gear) return changed;
       return mates.has(other.id) && hasTeeth(other) ? makeGear({ ...other, ...shared }) : other;
@@ -60,7 +60,7 @@ function patched(gear: Gear, patch: GearPatch): Gear | EditFault {
 }
 
 /** Ids of all gears that chains of meshes join to this one (not through shafts). */
-function joinedTo(drive: Drive, id: string): Set<string> {
+export function joinedGears(drive: Drive, id: string): Set<string> {
   const mates = new Map<string, string[]>();
   const join = (a: string, b: string): void => {
     const list = mates.get(a);

@@ -14,7 +14,7 @@ export interface IdlerFields {
 
 /**
  * The mesh goes on from the idler to the gear that it led to, at the azimuth that it had, back towards the middle where that is a ring
- * round both; the new mesh stands before it in the list, so that it places the idler first. Refused where the shafts meet at an angle, on friction pairs, and on shifted teeth, whose three
+ * round both; the new mesh, as efficient as that one, stands before it in the list, so that it places the idler first. Refused where the shafts meet at an angle, on friction pairs, and on shifted teeth, whose three
  * shifts can't agree (version 1 of the format asks for a sum of 0).
  */
 export const insertIdler =
@@ -41,7 +41,8 @@ export const insertIdler =
     if (isRefused(idler)) return idler;
     // A ring takes the idler, as it took its pinion: the outside gear of the two meets the idler first.
     const [near, far] = a.kind === idler.kind ? [a, b] : [b, a];
-    const first = makeMesh({ id: freshMeshId(drive), gears: [near.id, idler.id], azimuth: mesh.azimuth });
+    const { efficiency } = mesh;
+    const first = makeMesh({ id: freshMeshId(drive), gears: [near.id, idler.id], azimuth: mesh.azimuth, efficiency });
     const azimuth = far.kind === idler.kind ? mesh.azimuth : (mesh.azimuth + 180) % 360;
     const second = makeMesh({ ...mesh, gears: [idler.id, far.id], azimuth });
     const meshes = replaced(drive.meshes, mesh, second);
