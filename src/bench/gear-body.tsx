@@ -3,7 +3,7 @@ import { memo, useMemo } from "react";
 import { atOrigin, type GearOutline, isShell, reachAcross, reachAlong } from "../engine/collisions/gear-outline";
 import type { Gear } from "../engine/drive/types";
 import type { ToothSpec } from "../engine/teeth/spec";
-import { DEGREE, inSteps } from "../engine/vector";
+import { DEGREE } from "../engine/vector";
 import { useClose } from "../store/close-look";
 import { useTrouble } from "../store/trouble";
 import { useView } from "../store/view";
@@ -12,6 +12,7 @@ import { useLevel } from "./levels";
 import { useBody, useFlat, useLine, useSurface, useThrough } from "./materials";
 import { useGearLight } from "./pointed";
 import { markShape } from "./rim-marks";
+import { ringPlace, wirePart } from "./rings";
 import { SceneGroup, SceneLines, SceneMesh } from "./scene-objects";
 import { dashedRing, ShapeBuilder, wireRing } from "./shapes";
 import { useBuilt, useShared } from "./shared";
@@ -151,29 +152,6 @@ const BareMarks = ({
   const material = useFlat(colour);
   return <SceneMesh geometry={geometry} material={material} order={4} />;
 };
-
-/** Thickness of a ring's wire as a part of its radius, in steps, so that a ring is not built anew at each size that a gear is dragged to. */
-const wirePart = (wire: number, radius: number): number => inSteps(wire / radius, 1.1);
-
-/** A ring of radius 1 at its size and place, as a matrix, column by column. */
-const ringPlace = (radius: number, z: number): number[] => [
-  radius,
-  0,
-  0,
-  0,
-  0,
-  radius,
-  0,
-  0,
-  0,
-  0,
-  radius,
-  0,
-  0,
-  0,
-  z,
-  1,
-];
 
 /** A dashed ring round what collides or sticks out of the space; its label says which. */
 const TroubleRing = ({

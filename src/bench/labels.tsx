@@ -2,6 +2,7 @@
 import { memo, useEffect, useMemo, useRef } from "react";
 import { length, scale, sub } from "../engine/vector";
 import { shaftColour } from "../store/colours";
+import { isHeldByHand } from "../store/document";
 import { useTroubles } from "../store/trouble";
 import { useUnits } from "../store/units";
 import { useView, viewStore } from "../store/view";
@@ -23,6 +24,8 @@ const LabelLayer = () => {
   const selected = useView((state) => state.selection?.id ?? null);
   const troubles = useTroubles();
   const host = useRef<HTMLDivElement>(null);
+  /** Keys of the labels before which a body stands: after an edit most still do. */
+  const covered = useRef<ReadonlySet<string>>(new Set());
 
   useEffect(() => {
     const elements = [...(host.current?.children ?? [])] as HTMLElement[];
@@ -30,7 +33,7 @@ const LabelLayer = () => {
       const [width, height] = sizeOf(element, labels[i]);
       return { x: 0, y: 0, halfWidth: width / 2 + 1, halfHeight: height / 2, isHidden: false };
     });
-    const isCovered = new Array<boolean>(labels.length).fill(false);
+    const isCovered = labels.map(({ key }) => covered.current.has(key));
     // Labels stand beside shafts: they move with the eye and with carriers, not with what turns in its place.
     const { model, poses } = drive.turning;
     const isCarried = model.order.some((shaft) => (model.frame[shaft] ?? -1) >= 0);
@@ -49,7 +52,8 @@ const LabelLayer = () => {
         toTest = labels.length;
       }
       // A few in turn: who stands before whom changes slowly.
-      for (let k = 0; k < COVER_TESTS && toTest > 0; k++, toTest--) {
+      const tests = isHeldByHand() ? FEW_TESTS : COVER_TESTS;
+      for (let k = 0; k < tests && toTest > 0; k++, toTest--) {
         turn = (turn + 1) % labels.length;
         const label = labels[turn];
         // What something is wrong with is named, whatever stands before it.
@@ -58,6 +62,7 @@ const LabelLayer = () => {
         isChanged ||= isBehindNow !== isCovered[turn];
         isCovered[turn] = isBehindNow;
       }
+      covered.current = new Set(labels.flatMap(({ key }, i) => (isCovered[i] ? key : [])));
       if (!isChanged) return;
       labels.forEach((label, i) => {
         const box = boxes[i];
@@ -124,6 +129,8 @@ const VIEWS_ROW = 56;
 
 /** How many labels are looked at each frame for whether a body stands before them. */
 const COVER_TESTS = 8;
+/** In a drag by hand each edit begins anew with them. */
+const FEW_TESTS = 2;
 
 /** Whether a body stands before a label's place: then it would seem to belong to that body. */
 function isBehind({ layout, turning }: ShownDrive, label: Label): boolean {

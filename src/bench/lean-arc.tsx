@@ -2,13 +2,14 @@
 import { useMemo, useRef } from "react";
 import type { Group } from "three";
 import { MATRIX } from "../engine/motion/pose-at";
-import { cross } from "../engine/vector";
+import { cross, scale } from "../engine/vector";
 import { useClose } from "../store/close-look";
 import { type Part, useView } from "../store/view";
 import type { BenchLayout } from "./bench-layout";
 import { toGeometry } from "./gear-geometry";
 import { arcPoint, type LeanArcPlace, leanArcFor } from "./lean";
 import { useThrough } from "./materials";
+import { wirePart } from "./rings";
 import { SceneGroup, SceneMesh, useFrame } from "./scene-objects";
 import { barShape, joinShapes } from "./shapes";
 import { useShared } from "./shared";
@@ -18,10 +19,10 @@ import type { BenchColours } from "./theme-colours";
 /** Degrees of the arc that one straight piece stands for. */
 const PIECE = 4.5;
 
-/** The arc's plane in its carrier's coordinates, as a matrix, column by column. */
-function planeOf({ apex, stays, across }: LeanArcPlace): number[] {
-  const normal = cross(stays, across);
-  return [...stays, 0, ...across, 0, ...normal, 0, ...apex, 1];
+/** The arc's plane in its carrier's coordinates, sized to its radius, as a matrix, column by column. */
+function planeOf({ apex, stays, across, radius }: LeanArcPlace): number[] {
+  const axes = [stays, across, cross(stays, across)].map((axis) => scale(axis, radius));
+  return [...axes.flatMap((axis) => [...axis, 0]), ...apex, 1];
 }
 
 interface ArcProps {
@@ -38,15 +39,16 @@ export const LeanArc = ({ layout, colours, part }: ArcProps) => {
   const lean = useMemo(() => leanArcFor(layout.solved, selection), [layout, selection]);
   const group = useRef<Group>(null);
   const wire = layout.stroke * 0.003;
-  const key = lean ? `lean ${lean.angle} ${lean.radius} ${wire}` : "lean none";
+  const thickness = lean ? wirePart(wire, lean.radius) : 0;
+  const key = lean ? `lean ${lean.angle} ${thickness}` : "lean none";
   const geometry = useShared(key, () => {
     if (!lean) return toGeometry(joinShapes([]));
-    // In its own plane: wherever the pair goes, the same arc goes with it.
-    const flat = { ...lean, apex: [0, 0, 0], stays: [1, 0, 0], across: [0, 1, 0] } as const;
+    // In its own plane and of radius 1: wherever the pair goes and however it grows, the same arc goes with it.
+    const flat = { ...lean, radius: 1, apex: [0, 0, 0], stays: [1, 0, 0], across: [0, 1, 0] } as const;
     const pieces = Math.max(1, Math.ceil(lean.angle / PIECE));
     const points = Array.from({ length: pieces + 1 }, (_, k) => arcPoint(flat, (lean.angle * k) / pieces));
-    const bars = points.slice(1).map((point, k) => barShape(points[k] ?? point, point, wire, 6));
-    const legs = [0, lean.angle].map((angle) => barShape(flat.apex, arcPoint(flat, angle), wire * 0.6, 6));
+    const bars = points.slice(1).map((point, k) => barShape(points[k] ?? point, point, thickness, 6));
+    const legs = [0, lean.angle].map((angle) => barShape(flat.apex, arcPoint(flat, angle), thickness * 0.6, 6));
     return toGeometry(joinShapes([...bars, ...legs]));
   });
   const material = useThrough(colours.accent, 0.9);

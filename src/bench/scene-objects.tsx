@@ -2,7 +2,7 @@
  * Scene objects as React components: each holds one object of three, hangs it under the object above it, and writes its props to it
  * after a render. That is all the bench needs of a scene library, and a tenth of the weight of one.
  */
-import { createContext, type ReactNode, use, useEffect, useLayoutEffect, useRef, useState } from "react";
+import { createContext, memo, type ReactNode, use, useEffect, useLayoutEffect, useRef, useState } from "react";
 import {
   type BufferGeometry,
   DirectionalLight,
@@ -138,7 +138,7 @@ export const SceneLines = (props: BodyProps) => {
   return useBody(lines, props);
 };
 
-export const SkyLight = ({
+export const SkyLight = memo(function SkyLight({
   sky,
   ground,
   strength,
@@ -146,7 +146,7 @@ export const SkyLight = ({
   readonly sky: string;
   readonly ground: string;
   readonly strength: number;
-}) => {
+}) {
   const [light] = useState(() => new HemisphereLight());
   useHung(light, { name: "sky" });
   useLayoutEffect(() => {
@@ -157,7 +157,7 @@ export const SkyLight = ({
     light.intensity = strength;
   });
   return null;
-};
+});
 
 export const Lamp = ({
   strength,

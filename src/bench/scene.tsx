@@ -1,5 +1,5 @@
 /** Everything inside the 3D picture: the eye, the light, the drive, a ghost of what would be added, the arc of the lean handle. */
-import { lazy, Suspense, useEffect, useMemo, useRef } from "react";
+import { lazy, memo, Suspense, useEffect, useMemo, useRef } from "react";
 import { type DirectionalLight, Matrix4 } from "three";
 import { add, distance, scale } from "../engine/vector";
 import { clockStore } from "../store/clock";
@@ -50,7 +50,7 @@ export const Scene = () => {
 const basis = new Matrix4();
 
 /** Puts the camera where the bench's eye is, and the lamp over its left shoulder; draws whenever something moved. */
-const Eye = () => {
+const Eye = memo(function Eye() {
   const picture = usePicture();
   const { camera } = picture;
   const lamp = useRef<DirectionalLight | null>(null);
@@ -88,9 +88,9 @@ const Eye = () => {
     lamp.current = light;
   };
   return <Lamp strength={1.7} onObject={hold} />;
-};
+});
 
-const Ghost = () => {
+const Ghost = memo(function Ghost() {
   const ghost = useView((state) => state.ghost);
   const colours = useColours();
   const made = useMemo(() => {
@@ -106,4 +106,4 @@ const Ghost = () => {
       {part && <LeanArc {...{ layout, colours, part }} />}
     </>
   );
-};
+});

@@ -12,8 +12,9 @@ import { toGeometry, toLines } from "./gear-geometry";
 import { useFlat, useLine, usePlain, useThrough } from "./materials";
 import { useShaftLight } from "./pointed";
 import { crankShape, heldShape, loadShape, motorShape } from "./port-shapes";
+import { ringPlace, wirePart } from "./rings";
 import { SceneLines, SceneMesh } from "./scene-objects";
-import { barShape, dashDot, dashedRing, joinShapes, raised, rodShape, roundArrow, wireRing } from "./shapes";
+import { barShape, dashDot, dashedRing, joinShapes, rodShape, roundArrow, wireRing } from "./shapes";
 import { useShared } from "./shared";
 import { type BenchColours, mix } from "./theme-colours";
 
@@ -177,24 +178,32 @@ interface RingProps extends Pick<ShaftLook, "rod" | "stroke"> {
 const TroubleRings = ({ rod, stroke, colours, id }: RingProps & Pick<ShaftLook, "id">) => {
   const wire = stroke * 0.005;
   const radius = rod.radius + 2 * wire;
-  const key = `dashed rod rings ${radius} ${wire} ${rod.low} ${rod.high}`;
-  const geometry = useShared(key, () => {
-    const ring = dashedRing(radius, wire, 0, 6);
-    const places = [0.04, 0.35, 0.65, 0.96].map((part) => rod.low + part * (rod.high - rod.low));
-    return toGeometry(joinShapes(places.map((z) => raised(ring, z))));
-  });
+  const part = wirePart(wire, radius);
+  const geometry = useShared(`dashed rod ring ${part}`, () => toGeometry(dashedRing(1, part, 0, 6)));
   const material = useThrough(colours.warning);
-  return <SceneMesh name={`trouble shaft ${id}`} geometry={geometry} material={material} order={5} />;
+  return RINGS.map((at) => (
+    <SceneMesh
+      key={at}
+      name={`trouble shaft ${id}`}
+      geometry={geometry}
+      material={material}
+      order={5}
+      frame={ringPlace(radius, rod.low + at * (rod.high - rod.low))}
+    />
+  ));
 };
+
+/** Where they stand, as parts of the rod's length. */
+const RINGS = [0.04, 0.35, 0.65, 0.96];
 
 const RodRings = ({ rod, stroke, colours, isSelected }: RingProps & { readonly isSelected: boolean }) => {
   const wire = stroke * (isSelected ? 0.0065 : 0.004);
   const radius = rod.radius + 2.2 * wire;
-  const key = `rod rings ${radius} ${wire} ${rod.low} ${rod.high}`;
-  const geometry = useShared(key, () => {
-    const ring = wireRing(radius, wire, 0, 32);
-    return toGeometry(joinShapes([raised(ring, rod.low), raised(ring, rod.high)]));
-  });
+  const part = wirePart(wire, radius);
+  const geometry = useShared(`rod ring ${part}`, () => toGeometry(wireRing(1, part, 0, 32)));
   const material = useFlat(colours.focus, isSelected ? 1 : 0.75);
-  return <SceneMesh geometry={geometry} material={material} />;
+  return [rod.low, rod.high].map((z, end) => (
+    // biome-ignore lint/suspicious/noArrayIndexKey: the two ends.
+    <SceneMesh key={end} geometry={geometry} material={material} frame={ringPlace(radius, z)} />
+  ));
 };

@@ -78,7 +78,7 @@ documentStore.subscribe((state) => {
  */
 const toldStore = createStore<DocumentState>()(() => documentStore.getState());
 /** ms without an edit after which a drag is told, and ms after which it is told in any case. */
-const [PAUSE, LONGEST] = [120, 400];
+const [PAUSE, LONGEST] = [200, 500];
 let telling: ReturnType<typeof setTimeout> | undefined;
 let untoldSince = 0;
 let editedAt = 0;
@@ -93,7 +93,8 @@ function tell(): void {
 function tellInTime(): void {
   telling = undefined;
   const now = performance.now();
-  if (now - editedAt < PAUSE && now - untoldSince < LONGEST) telling = setTimeout(tellInTime, PAUSE / 2);
+  const left = Math.min(editedAt + PAUSE, untoldSince + LONGEST) - now;
+  if (left > 0) telling = setTimeout(tellInTime, left);
   else tell();
 }
 
