@@ -69,10 +69,15 @@ function hiddenByIndex({ drive, index }: Solved, question: Question): ReadonlyMa
 }
 
 function hide(truth: Solved, figures: ReadonlyMap<number, ReadonlySet<Figure>>): Solved {
+  // Torques trade with speeds: beside one that is given, the others would tell the ratio.
+  const isRatioHidden = [...figures.values()].some((own) => isHidden(own, "ratio"));
+  const isLoadTold = (shaft: number, figure: Figure | "power"): boolean =>
+    (figure === "torque" || figure === "power") &&
+    !isGiven(truth.drive.ports[truth.index.portOfShaft[shaft] ?? -1], "torque");
   const veil: Veil = {
     hides: (shaft, figure) => {
       const own = figures.get(shaft);
-      return own !== undefined && isHidden(own, figure);
+      return (own !== undefined && isHidden(own, figure)) || (isRatioHidden && isLoadTold(shaft, figure));
     },
     speedSize: (shaft) => {
       const speed = truth.motion.speed[shaft] ?? null;

@@ -1,6 +1,6 @@
 /** Tells a screen reader what an edit did to the outputs: once, when the hand lets go. */
 import { useEffect } from "react";
-import { turning } from "../../engine/explain/directions";
+import { HIDDEN, turning } from "../../engine/explain/directions";
 import { spoken } from "../../engine/explain/numbers";
 import { statusWords } from "../../engine/explain/statuses";
 import type { Solved } from "../../engine/solved";
@@ -19,9 +19,12 @@ export function outputsSpoken(solved: Solved, outputs: readonly number[]): strin
   return outputs
     .slice(0, MOST_OUTPUTS)
     .map((shaft) => {
-      const speed = solved.motion.speed[shaft] ?? null;
-      if (speed === null) return `${shaftName(solved.drive, shaft)}: speed not fixed yet.`;
-      const size = spoken(Math.abs(speed), "rev/min", currentUnits());
+      const { veil } = solved;
+      const speed = solved.motion.speed[shaft] ?? veil?.speedSize(shaft) ?? null;
+      if (speed === null && !veil?.hides(shaft, "speed")) {
+        return `${shaftName(solved.drive, shaft)}: speed not fixed yet.`;
+      }
+      const size = speed === null ? `speed ${HIDDEN}` : spoken(Math.abs(speed), "rev/min", currentUnits());
       return `${shaftName(solved.drive, shaft)}: ${size}, ${turning(solved, shaft)}.`;
     })
     .join(" ");
