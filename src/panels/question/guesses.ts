@@ -92,14 +92,15 @@ export function verdictOf(truth: Solved, asked: Asked, typed: Typed, units: Unit
   return Object.keys(guess).length === 0 ? null : judge(truth, asked.shaft, guess, units);
 }
 
-/** What can be asked of a shaft: a ratio only where one input turns, a torque only where it is fixed. */
+/** What can be asked of a shaft: a ratio only where one input turns, a torque only where a load or a supply is given and fixes it. */
 export function askable(truth: Solved, shaft: number, figures: ReadonlySet<Figure>): ReadonlySet<Figure> {
   const right = rightAnswer(truth, shaft);
+  const isLoaded = truth.drive.ports.some((port) => port.torque !== undefined || port.power !== undefined);
   const isAsked = (figure: Figure): boolean =>
     figure === "ratio"
       ? countedInput(truth) !== null
       : figure === "torque"
-        ? right === null || right.torque !== null
+        ? isLoaded && (right === null || right.torque !== null)
         : true;
   return new Set([...figures].filter(isAsked));
 }

@@ -70,11 +70,12 @@ export function LearnerSide({ truth, asked }: SideProps) {
       ))}
       <div className={styles.row}>
         {isRevealed ? (
-          <button type="button" className={styles.button} onClick={() => reveal(false)}>
+          // A key of its own: the same element, turned into the other button by this click, would submit at once.
+          <button key="hide" type="button" className={styles.button} onClick={() => reveal(false)}>
             <EyeOff size={20} aria-hidden /> Hide again
           </button>
         ) : (
-          <button type="submit" className={styles.main}>
+          <button key="reveal" type="submit" className={styles.main}>
             <Eye size={20} aria-hidden /> Reveal
           </button>
         )}

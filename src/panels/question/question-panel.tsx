@@ -1,5 +1,5 @@
 /** The drive's question: what is hidden and asked, the guess, and the reveal; and for the teacher, what to hide. */
-import { useMemo } from "react";
+import { useMemo, useState } from "react";
 import { hiddenFigures } from "../../engine/question/veil";
 import { solve } from "../../engine/solve";
 import type { Solved } from "../../engine/solved";
@@ -27,12 +27,14 @@ const askedOf = (truth: Solved): readonly Asked[] =>
 export const QuestionPanel = () => {
   const truth = useTruth();
   const asked = useMemo(() => askedOf(truth), [truth]);
+  // Stays as it is while ticks are set: only the first look decides.
+  const [isForTeacher] = useState(asked.length === 0);
   return (
-    <section className={styles.panel} aria-label="Question">
+    <section className={styles.panel} aria-label="Guess and reveal">
       <AsideHead title="Question" />
       <div className={styles.body}>
         {asked.length > 0 ? <LearnerSide truth={truth} asked={asked} /> : null}
-        <details className={styles.fold} open={asked.length === 0}>
+        <details className={styles.fold} open={isForTeacher}>
           <summary>What the question hides</summary>
           <TeacherSide truth={truth} />
         </details>

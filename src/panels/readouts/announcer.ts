@@ -35,7 +35,12 @@ export function useAnnounceChanges(outputsOf: (solved: Solved) => readonly numbe
     const speak = (solved: Solved) => outputsSpoken(solved, outputsOf(solved));
     let said = speak(documentStore.getState().solved);
     let timer: ReturnType<typeof setTimeout> | undefined;
-    const stop = documentStore.subscribe(() => {
+    const stop = documentStore.subscribe((state, before) => {
+      // Whoever reveals says by itself what comes out.
+      if (state.isRevealed !== before.isRevealed) {
+        said = speak(state.solved);
+        return;
+      }
       clearTimeout(timer);
       timer = setTimeout(() => {
         if (isDragging()) return;

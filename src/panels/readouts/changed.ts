@@ -47,7 +47,7 @@ function wordsOf(solved: Solved, shaft: number, units: UnitChoice): ShaftWords {
   return {
     direction: turning(solved, shaft),
     speed: shown(speedSize(solved, shaft), "rev/min", units, noSpeed(solved, shaft)),
-    torque: veil?.hides(shaft, "torque") ? HIDDEN : hasFigures ? shown(size(torque), "N·m", units) : null,
+    torque: bySize && veil?.hides(shaft, "torque") ? HIDDEN : hasFigures ? shown(size(torque), "N·m", units) : null,
     power: hasFigures && power !== null ? shown(size(power), "W", units) : null,
     gain: hasFigures || gain === null ? null : gainWords(solved, gain, units),
   };
