@@ -67,19 +67,19 @@ export function judge(truth: Solved, shaft: number, guess: Guess, units: UnitCho
     return number !== undefined && size !== null && isRough(number, size);
   });
   if (rough && wrong.size === 1) {
-    const sentence = `Close, but rounded too far to tell: give at least ${LEAST_FIGURES} figures. It is ${told}.`;
+    const sentence = `Close, but rounded too far to tell: give at least ${LEAST_FIGURES} figures; in truth ${told}.`;
     return { isRight: false, wrong, mesh: null, slip: null, sentence };
   }
   const answer = slipOf(guess, wrong, wrongAnswers(truth, shaft));
   if (answer?.slip) {
     const { kind, mesh } = answer.slip;
-    const sentence = `Not so: it is ${told}. The guess went another way at ${meshWords(truth, mesh, units)}: ${SLIP_WORDS[kind]}.`;
+    const sentence = `Not so; in truth ${told}. The guess went another way at ${meshWords(truth, mesh, units)}: ${SLIP_WORDS[kind]}.`;
     return { isRight: false, wrong, mesh, slip: kind, sentence };
   }
   const [first] = meshesOnWay(truth, shaft);
   const where =
     first === undefined ? "" : ` No single slip gives this guess; begin at ${meshWords(truth, first, units)}.`;
-  return { isRight: false, wrong, mesh: first ?? null, slip: null, sentence: `Not so: it is ${told}.${where}` };
+  return { isRight: false, wrong, mesh: first ?? null, slip: null, sentence: `Not so; in truth ${told}.${where}` };
 }
 
 /** A direction alone tells little: rings, bevels and idlers are mistaken more often than a plain pair (our own judgement). */

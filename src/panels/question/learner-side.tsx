@@ -1,6 +1,6 @@
 /** What a learner answers, and the reveal: the drive turns, and the first mesh where the guess went another way is selected. */
 import { Copy, Eye, EyeOff } from "lucide-react";
-import { type FormEvent, useRef, useState } from "react";
+import { type FormEvent, type RefObject, useEffect, useRef, useState } from "react";
 import { answerWords, rightAnswer } from "../../engine/question/answers";
 import { isComplaint } from "../../engine/question/guess";
 import type { Solved } from "../../engine/solved";
@@ -25,6 +25,7 @@ export function LearnerSide({ truth, asked }: SideProps) {
   const units = useUnits();
   const [isChecked, setChecked] = useState(false);
   const form = useRef<HTMLFormElement>(null);
+  useFocusAfter(form, isRevealed);
   const typedOf = (id: string) => guessStore.getState().typed.get(id) ?? NOTHING;
 
   const submit = (event: FormEvent): void => {
@@ -85,10 +86,24 @@ export function LearnerSide({ truth, asked }: SideProps) {
   );
 }
 
-/** "It turns …": for a shaft of which nothing was guessed. */
+/** The button that was pressed goes: the focus moves to what came out, and when all is hidden again to the first field. */
+function useFocusAfter(form: RefObject<HTMLFormElement | null>, isRevealed: boolean): void {
+  const was = useRef(isRevealed);
+  useEffect(() => {
+    if (was.current === isRevealed) return;
+    was.current = isRevealed;
+    const at = document.activeElement;
+    if (at !== document.body && !form.current?.contains(at)) return;
+    form.current?.querySelector<HTMLElement>(isRevealed ? "[data-outcome]" : "button, input")?.focus();
+  }, [form, isRevealed]);
+}
+
+/** For a shaft of which nothing was guessed. */
 function toldWords(truth: Solved, { shaft, figures }: Asked, units: ReturnType<typeof useUnits>): string {
   const right = rightAnswer(truth, shaft);
-  return right ? `It is ${answerWords(truth, shaft, right, figures, units)}.` : "The drive doesn't fix how it turns.";
+  return right
+    ? `Not guessed; in truth ${answerWords(truth, shaft, right, figures, units)}.`
+    : "The drive doesn't fix how it turns.";
 }
 
 /** What the reveal says of one shaft, and the way to the mesh that it points at. */
@@ -98,7 +113,15 @@ function Outcome({ truth, asked }: { readonly truth: Solved; readonly asked: Ask
   const verdict = verdictOf(truth, asked, typed, units);
   const mesh = truth.drive.meshes[verdict?.mesh ?? -1]?.id;
   return (
-    <div className={styles.outcome} data-right={verdict ? verdict.isRight : undefined}>
+    // biome-ignore lint/a11y/useSemanticElements: a fieldset holds fields, and this holds what came of them.
+    <div
+      role="group"
+      tabIndex={-1}
+      aria-label={`What comes out at ${asked.name}`}
+      className={styles.outcome}
+      data-outcome
+      data-right={verdict ? verdict.isRight : undefined}
+    >
       <p>{verdict?.sentence ?? toldWords(truth, asked, units)}</p>
       {mesh === undefined ? null : (
         <button type="button" className={styles.button} onClick={() => select({ kind: "mesh", id: mesh })}>
