@@ -3,6 +3,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { inTurn, isRefused } from "../../../src/engine/drive/commands/edit";
 import { endQuestion, setHidden } from "../../../src/engine/drive/commands/question";
+import { removeShaft } from "../../../src/engine/drive/commands/remove";
 import { readDrive } from "../../../src/engine/drive/parse";
 import { FIGURES, type Figure, questionOf } from "../../../src/engine/drive/question";
 import { writeDrive } from "../../../src/engine/drive/write";
@@ -174,6 +175,16 @@ describe("the question in the file", () => {
       mark: "mine",
       hide: [{ shaft: "s1", figures: ["speed"] }],
     });
+  });
+
+  test("keeps entries of another form through every edit, and loses those of a shaft that is removed", () => {
+    const foreign = { shaft: "s1", figure: "speed" };
+    const drive = { ...chain(2, 1), "x-question": { hide: [foreign] } };
+    const asked = hidden(hidden(drive, "s2", ["speed"]), "s1", ["torque"]);
+    const removed = removeShaft("s2")(asked);
+    if (isRefused(removed)) throw new Error(removed.refused);
+    expect(removed["x-question"]).toEqual({ hide: [foreign, { shaft: "s1", figures: ["torque"] }] });
+    expect(setHidden("s1", "torque", false)(removed)).toMatchObject({ "x-question": { hide: [foreign] } });
   });
 
   test("names shafts that are not there: nothing is hidden, and an edit of them is refused", () => {
