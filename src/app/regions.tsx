@@ -17,6 +17,7 @@ const loadAddStage = async () => (await import("../panels/add-stage/add-stage"))
 
 const loadMeasure = async () => (await import("../panels/measure/measure-panel")).MeasurePanel;
 const loadStructure = async () => (await import("../panels/structure/structure-panel")).StructurePanel;
+const loadQuestion = async () => (await import("../panels/question/question-panel")).QuestionPanel;
 
 const BENCH_WORDS = {
   waiting: "The bench is on its way; the panels work already.",
@@ -54,6 +55,11 @@ const STRUCTURE_WORDS = {
   failed: "The structure could not be loaded. Everything else works without it.",
   again: "Load the structure again",
 };
+const QUESTION_WORDS = {
+  waiting: "The question is on its way.",
+  failed: "The question could not be loaded. Everything else works without it.",
+  again: "Load the question again",
+};
 
 /** The bench brings three with it, so it comes apart from the page: the panels are there first. */
 export const Bench = () => <OnDemand load={loadBench} words={BENCH_WORDS} />;
@@ -66,9 +72,11 @@ export const Answers = () => <OnDemand load={loadAnswers} words={ANSWERS_WORDS} 
 
 const Measure = () => <OnDemand load={loadMeasure} words={MEASURE_WORDS} />;
 const Structure = () => <OnDemand load={loadStructure} words={STRUCTURE_WORDS} />;
+const Question = () => <OnDemand load={loadQuestion} words={QUESTION_WORDS} />;
 
 /** What stands beside the bench for a while, and what its region is called. */
 export const ASIDES: Readonly<Record<Aside, { readonly title: string; readonly Panel: ComponentType }>> = {
   measure: { title: "Measure and notes", Panel: Measure },
   structure: { title: "Structure", Panel: Structure },
+  question: { title: "Question", Panel: Question },
 };

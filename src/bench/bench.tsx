@@ -8,13 +8,25 @@ import { announce, setView, useView, viewStore } from "../store/view";
 import css from "./bench.module.css";
 import { sayOnBench, useBenchNote } from "./bench-note";
 import { describeDrive } from "./describe";
-import { FlatDrawing } from "./flat-drawing";
 import { FrameWatch, MOST_BODIES, pinnedDrawing, REASONS, simpler } from "./frame-rate";
 import { followGestures } from "./gestures";
 import { GrowButtons } from "./grow-buttons";
 import { Labels } from "./labels";
 import { Stage } from "./stage";
 import { onTick, useTicking } from "./ticking";
+
+/** Comes where the picture can't be had in 3D, or there are too many bodies for it. */
+const FlatDrawing = lazy(() =>
+  import("./flat-drawing").then(
+    ({ FlatDrawing }) => ({ default: FlatDrawing }),
+    () => {
+      sayOnBench(
+        "The flat drawing could not be loaded; the readouts and the structure (key T) tell all that it shows.",
+      );
+      return { default: () => <></> };
+    },
+  ),
+);
 
 /** Comes with the first close look. */
 const ClosePanel = lazy(async () => ({ default: (await import("./close-panel")).ClosePanel }));
@@ -69,7 +81,13 @@ export const Bench = () => {
         // biome-ignore lint/a11y/noNoninteractiveTabindex: the picture is worked with the keyboard, by keys of its own.
         tabIndex={0}
       >
-        {drawing === "flat" ? <FlatDrawing /> : <Stage key={starts} onFail={fail} />}
+        {drawing === "flat" ? (
+          <Suspense>
+            <FlatDrawing />
+          </Suspense>
+        ) : (
+          <Stage key={starts} onFail={fail} />
+        )}
         <Labels />
         {hasHandles && (
           <Suspense>

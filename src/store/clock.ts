@@ -57,9 +57,10 @@ export function watchMesh(mesh: string | null): void {
 }
 
 function follow(): void {
-  fastest = fastestMesh(solved());
+  // What a question hides must not be seen turning, and some shafts can't turn without the others.
+  fastest = solved().veil ? 0 : fastestMesh(solved());
   const mesh = watchedId === null ? undefined : solved().index.meshes.get(watchedId);
-  watched = mesh === undefined ? 0 : pitchesAtMesh(solved(), mesh);
+  watched = mesh === undefined || solved().veil ? 0 : pitchesAtMesh(solved(), mesh);
   // No mesh to be fooled by: shown at most one turn a second.
   const mostPitches = PITCH_PER_FRAME * FRAME_RATE * 60;
   const { rate } = clockStore.getState();
@@ -95,7 +96,8 @@ export function step(direction: 1 | -1): void {
  * can't turn (locked, held, in conflict).
  */
 export function crank(shaft: number, angle: number): boolean {
-  const { motion } = solved();
+  const { motion, veil } = solved();
+  if (veil) return false;
   if (motion.status === "locked" || motion.status === "conflict") return false;
   const speed = motion.speed[shaft];
   if (speed) {
@@ -131,7 +133,7 @@ export const setRate = (rate: number): void => {
 
 documentStore.subscribe((state, before) => {
   if (state.solved === before.solved) return;
-  if (state.opened !== before.opened) reset();
+  if (state.opened !== before.opened || state.solved.veil) reset();
   else if (mode) {
     // Angles cranked in the old ratios would set the new teeth on one another.
     mode = null;

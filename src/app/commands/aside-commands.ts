@@ -1,5 +1,5 @@
-/** Panels that come beside the bench for a while: measuring with notes, and the structure of the drive. */
-import { ListTree, Ruler } from "lucide-react";
+/** Panels that come beside the bench for a while: measuring with notes, the structure of the drive, and what it asks. */
+import { ListTree, MessageCircleQuestion, Ruler } from "lucide-react";
 import { type Aside, setView, viewStore } from "../../store/view";
 import type { Command } from "./command";
 
@@ -24,4 +24,14 @@ export const measureCommand: Command = {
   icon: Ruler,
   guard: isFree,
   perform: () => toggle("measure"),
+};
+
+export const questionCommand: Command = {
+  id: "question",
+  words: "Question",
+  hint: "Hide directions, speeds, ratios or torques, let them be guessed, and reveal them",
+  keys: ["Q"],
+  icon: MessageCircleQuestion,
+  guard: isFree,
+  perform: () => toggle("question"),
 };

@@ -1,5 +1,6 @@
 /** The worked solution of one shaft or mesh of this drive: line by line, words first, then the formula, then its result. */
 import { type KeyboardEvent, useEffect, useMemo } from "react";
+import { HIDDEN } from "../../engine/explain/directions";
 import { routeOf } from "../../engine/explain/route";
 import type { WorkingStep } from "../../engine/explain/working-lines";
 import { meshWorkings, workings } from "../../engine/explain/workings";
@@ -8,6 +9,7 @@ import type { UnitChoice } from "../../engine/units/choice";
 import { nameText, shaftName } from "../../engine/wording";
 import { shaftColour } from "../../store/colours";
 import { useDocument } from "../../store/document";
+import { useIsHiding } from "../../store/question";
 import { useUnits } from "../../store/units";
 import { type Part, select, useView } from "../../store/view";
 import { shaftOfPart } from "../reveal";
@@ -54,6 +56,11 @@ function titleOf(solved: Solved, { shaft, mesh }: Subject): string {
 }
 
 export function Workings() {
+  if (useIsHiding()) return <p className={styles.soft}>The workings are {HIDDEN}. They follow when it is revealed.</p>;
+  return <WorkingsShown />;
+}
+
+function WorkingsShown() {
   const solved = useDocument((state) => state.solved);
   const selection = useView((state) => state.selection);
   const { shaft, mesh } = subjectOf(solved, selection);
