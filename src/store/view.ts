@@ -27,8 +27,8 @@ export type Asking =
   | { readonly kind: "join"; readonly shaft: string; readonly to?: string }
   | { readonly kind: "fit"; readonly mesh: string };
 
-/** The panel to measure and to pin notes in, and the structure of the drive as a tree. */
-export type Aside = "measure" | "structure";
+/** The panel to measure and to pin notes in, the structure of the drive as a tree, and the demonstrations on one pair. */
+export type Aside = "measure" | "structure" | "demos";
 
 export interface ViewState {
   readonly selection: Part | null;

@@ -1,5 +1,5 @@
-/** Panels that come beside the bench for a while: measuring with notes, and the structure of the drive. */
-import { ListTree, Ruler } from "lucide-react";
+/** Panels that come beside the bench for a while: measuring with notes, the structure of the drive, and demonstrations. */
+import { ListTree, Ruler, Spline } from "lucide-react";
 import { type Aside, setView, viewStore } from "../../store/view";
 import type { Command } from "./command";
 
@@ -24,4 +24,14 @@ export const measureCommand: Command = {
   icon: Ruler,
   guard: isFree,
   perform: () => toggle("measure"),
+};
+
+export const demosCommand: Command = {
+  id: "demos",
+  words: "Demonstrations",
+  hint: "One pair of the drive through all shaft angles",
+  keys: ["K"],
+  icon: Spline,
+  guard: isFree,
+  perform: () => toggle("demos"),
 };

@@ -1,0 +1,131 @@
+/** The demonstrations: entered and left without a trace, their figures, what they put on the bench, and what they say where something is missing. */
+import { act, fireEvent, render, screen, waitFor } from "@testing-library/react";
+import userEvent from "@testing-library/user-event";
+import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { removeMesh } from "../../src/engine/drive/commands/remove";
+import { DemosPanel } from "../../src/panels/demos/demos-panel";
+import { demoStore } from "../../src/store/demo";
+import { documentStore, perform, undo } from "../../src/store/document";
+import { select, setView, viewStore } from "../../src/store/view";
+import { drive, MIXER, open, violations } from "./support";
+
+const figure = (name: string | RegExp): string => {
+  const term = screen.getAllByRole("term").find((one) => new RegExp(name).test(one.textContent ?? ""));
+  return term?.nextElementSibling?.textContent ?? `no figure ${name}`;
+};
+const slide = (name: string, value: number): void => {
+  fireEvent.change(screen.getByRole("slider", { name }), { target: { value: String(value) } });
+};
+const steps = (): number => documentStore.temporal.getState().pastStates.length;
+const onBench = async () => {
+  await waitFor(() => expect(demoStore.getState().shown).not.toBeNull());
+  return demoStore.getState().shown;
+};
+
+beforeEach(() => {
+  open(MIXER);
+  setView({ aside: "demos" });
+});
+afterEach(() => act(() => setView({ aside: null })));
+
+describe("the panel", () => {
+  it("begins with the pair that is selected, follows another that is picked, and is left without a trace", async () => {
+    act(() => select({ kind: "gear", id: "c1" }));
+    const before = drive();
+    const { container, unmount } = render(<DemosPanel />);
+    expect(screen.getByRole("combobox", { name: "Pair" })).toHaveFocus();
+    expect(screen.getByRole("combobox", { name: "Pair" })).toHaveDisplayValue(/^Cross shaft with Mixer/);
+    expect(screen.getByText("2 turns of Cross shaft give 1 of Mixer.")).toBeInTheDocument();
+    act(() => select({ kind: "mesh", id: "m1" }));
+    expect(screen.getByText("5 turns of Motor give 2 of Cross shaft.")).toBeInTheDocument();
+    await onBench();
+    expect(await violations(container)).toEqual([]);
+    unmount();
+    expect(demoStore.getState().shown).toBeNull();
+    expect(drive()).toBe(before);
+    expect(steps()).toBe(0);
+  });
+
+  it("says where there is no pair, where it is gone, and what is missing for it to turn", () => {
+    render(<DemosPanel />);
+    act(() => void perform(removeMesh("m1"), "take away"));
+    expect(screen.getByRole("alert")).toHaveTextContent("That pair is no longer in the drive: choose another.");
+    act(() => undo());
+    expect(screen.queryByRole("alert")).toBeNull();
+    act(() => open({ ...MIXER, ports: [] }));
+    expect(screen.getByText(/It stands still on the bench: the drive needs one more input\./)).toBeInTheDocument();
+    act(() => open({ ...MIXER, meshes: [] }));
+    expect(screen.getByText(/There is no pair in this drive yet/)).toBeInTheDocument();
+  });
+});
+
+describe("any shaft angle", () => {
+  beforeEach(() => select({ kind: "mesh", id: "m2" }));
+
+  it("shows the pair at each, in figures and on the bench, and leaves the drive", async () => {
+    const before = drive();
+    render(<DemosPanel />);
+    // tan δ1 = 16/32 at a right angle.
+    expect(figure("Pitch angle, Cross shaft")).toBe("26.57°");
+    expect(figure("Pitch angle, Mixer")).toBe("63.43°");
+    expect(figure("Cone distance")).toBe("53.67 mm");
+    slide("Shaft angle", 120);
+    // cos 120 = -16/32: the larger is a flat crown, δ1 the other 30, and R its radius of 48 mm.
+    expect(figure("Pitch angle, Cross shaft")).toBe("30°");
+    expect(figure("Pitch angle, Mixer")).toBe("90°");
+    expect(figure("Cone distance")).toBe("48 mm");
+    await waitFor(() => expect(demoStore.getState().shown?.words).toMatch(/at 120°/));
+    const shown = demoStore.getState().shown?.solved;
+    expect(shown?.drive.meshes[0]?.shaftAngle).toBe(120);
+    fireEvent.pointerUp(screen.getByRole("slider", { name: "Shaft angle" }));
+    expect(viewStore.getState().announcement).toBe("120°: a cone on a flat crown. Pitch angles 30° and 90°.");
+    expect(
+      screen.getByRole("img", { name: /Marked: parallel at 0°, right angle at 90°, crown at 120°, ring at 180°/ }),
+    );
+    expect(drive()).toBe(before);
+  });
+
+  it("goes from parallel to a ring", async () => {
+    const user = userEvent.setup();
+    render(<DemosPanel />);
+    await user.click(screen.getByRole("button", { name: "0° parallel" }));
+    expect(screen.getByText(/^At 0°: two cylinders/)).toBeInTheDocument();
+    expect(figure("Cone distance")).toBe("infinite");
+    await waitFor(() => expect(demoStore.getState().shown?.solved.drive.gears[1]?.kind).toBe("spur"));
+    await user.click(screen.getByRole("button", { name: "180° ring" }));
+    expect(figure("Pitch angle, Mixer")).toBe("180°");
+    await waitFor(() => expect(demoStore.getState().shown?.solved.drive.gears[1]?.kind).toBe("internal"));
+  });
+
+  it("is taken over with one click, as one step to undo", async () => {
+    const user = userEvent.setup();
+    const before = drive();
+    render(<DemosPanel />);
+    slide("Shaft angle", 60);
+    await user.click(screen.getByRole("button", { name: "Set my drive to 60°" }));
+    expect(drive().meshes[1]?.shaftAngle).toBe(60);
+    expect(steps()).toBe(1);
+    expect(viewStore.getState().announcement).toBe("The shafts of your drive stand at 60° now.");
+    act(() => undo());
+    expect(drive()).toBe(before);
+  });
+
+  it("says why it can't be taken over", async () => {
+    const user = userEvent.setup();
+    act(() => select({ kind: "mesh", id: "m1" }));
+    open({
+      ...MIXER,
+      shafts: [...MIXER.shafts, { id: "D", name: "Fan" }],
+      gears: [...MIXER.gears, { id: "d1", shaft: "D", kind: "spur", teeth: 25, module: 2 }],
+      meshes: [...MIXER.meshes, { id: "m3", gears: ["b1", "d1"], azimuth: 90 }],
+    });
+    act(() => select({ kind: "mesh", id: "m1" }));
+    render(<DemosPanel />);
+    slide("Shaft angle", 30);
+    await user.click(screen.getByRole("button", { name: "Set my drive to 30°" }));
+    expect(screen.getByRole("alert")).toHaveTextContent(/mesh m3 needs b1/);
+    expect(steps()).toBe(0);
+    slide("Shaft angle", 31);
+    expect(screen.queryByRole("alert")).toBeNull();
+  });
+});
