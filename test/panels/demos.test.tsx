@@ -129,3 +129,61 @@ describe("any shaft angle", () => {
     expect(screen.queryByRole("alert")).toBeNull();
   });
 });
+
+describe("either drives", () => {
+  const cells = (name: string): string[] => {
+    const row = screen.getByRole("row", { name: new RegExp(`^${name}`) });
+    return [...row.querySelectorAll("td")].map((cell) => cell.textContent ?? "");
+  };
+  beforeEach(() => {
+    select({ kind: "mesh", id: "m2" });
+    demoStore.setState({ kind: "either" });
+  });
+  afterEach(() => demoStore.setState({ kind: "sweep" }));
+
+  it("swapped, speed and torque trade places and power stays; the bench shows it, the drive stays", async () => {
+    const user = userEvent.setup();
+    const before = drive();
+    const { container } = render(<DemosPanel />);
+    // 40 N·m at the mixer: 40 · 16/32 / 0.97 = 20.62 N·m at 580 rev/min; P = T · 2π n/60 = 1252 W, of which 97 % come out.
+    expect(cells("Speed")).toEqual(["580 rev/min", "290 rev/min"]);
+    expect(cells("Torque")).toEqual(["20.62 N·m", "40 N·m"]);
+    expect(cells("Power")).toEqual(["1252 W", "1215 W"]);
+    await user.click(screen.getByRole("button", { name: "Mixer" }));
+    expect(cells("Speed")).toEqual(["1160 rev/min", "580 rev/min"]);
+    // 20.62 · 16/32 · 0.97 = 10 N·m
+    expect(cells("Torque")).toEqual(["10 N·m", "20.62 N·m"]);
+    expect(cells("Power")).toEqual(["1215 W", "1252 W"]);
+    expect(viewStore.getState().announcement).toMatch(
+      /^Mixer drives\. Mixer 580 rev\/min and 20\.62 N·m; Cross shaft 1160/,
+    );
+    await waitFor(() => expect(demoStore.getState().shown?.words).toMatch(/Mixer drives/));
+    const shown = demoStore.getState().shown?.solved;
+    expect(shown?.motion.speed.slice(1).map((x) => Math.round(Math.abs(x ?? 0)))).toEqual([1160, 580]);
+    expect(screen.getByRole("button", { name: "Cautions" })).toBeInTheDocument();
+    expect(await violations(container)).toEqual([]);
+    expect(drive()).toBe(before);
+  });
+
+  it("is taken over as one step", async () => {
+    const user = userEvent.setup();
+    const before = drive();
+    render(<DemosPanel />);
+    await user.click(screen.getByRole("button", { name: "Mixer" }));
+    await user.click(screen.getByRole("button", { name: "Drive mine from Mixer" }));
+    expect(drive().ports.find(({ role }) => role === "input")).toMatchObject({ shaft: "C" });
+    expect(steps()).toBe(1);
+    expect(screen.queryByRole("button", { name: /^Drive mine/ })).toBeNull();
+    act(() => undo());
+    expect(drive()).toBe(before);
+  });
+
+  it("says what is missing where nothing turns", () => {
+    open({ ...MIXER, ports: [] });
+    demoStore.setState({ kind: "either" });
+    render(<DemosPanel />);
+    expect(screen.getByRole("alert")).toHaveTextContent(
+      "This needs a pair that turns: the drive needs one more input.",
+    );
+  });
+});

@@ -35,7 +35,7 @@ export interface DemoPair {
   readonly speeds: readonly [number, number] | null;
   /** N·m on the driver's shaft, a size; null where that isn't known. */
   readonly torque: number | null;
-  /** Which of them drives; the first where nothing is carried. */
+  /** Which of them drives; where nothing is carried that of the input, else the first. */
   readonly driver: Side;
   /** Which gear stands on the shaft that this mesh places; null where it closes a loop. */
   readonly leans: Side | null;
@@ -60,7 +60,8 @@ export function demoPair(solved: Solved, id: string): DemoPair | null {
   const leans = placement.shafts[b]?.placedBy === id ? 1 : placement.shafts[a]?.placedBy === id ? 0 : null;
   const { driver, torques } = load.meshes[number] ?? { driver: null, torques: null };
   const speeds = spins(solved, number, [a, b]);
-  const side = driver ?? 0;
+  const isInput = (shaft: number): boolean => drive.ports[index.portOfShaft[shaft] ?? -1]?.role === "input";
+  const side = driver ?? (isInput(b) ? 1 : 0);
   const sizeOf = (gear: Gear): number => (hasTeeth(gear) ? gear.teeth : pitchDiameter(gear));
   return {
     mesh,

@@ -13,6 +13,7 @@ import { type Part, viewStore } from "../../store/view";
 import { AsideHead } from "../aside-head";
 import { ChoiceField } from "../fields/choice-field";
 import styles from "./demos.module.css";
+import { EitherDemo } from "./either-demo";
 import { type DemoProps, Soft } from "./parts";
 import { SweepDemo } from "./sweep-demo";
 
@@ -23,7 +24,10 @@ interface Demo {
 }
 
 /** In the order of the chain of thought. */
-const DEMOS: readonly Demo[] = [{ kind: "sweep", title: "Any shaft angle", Demo: SweepDemo }];
+const DEMOS: readonly Demo[] = [
+  { kind: "sweep", title: "Any shaft angle", Demo: SweepDemo },
+  { kind: "either", title: "Either drives", Demo: EitherDemo },
+];
 
 /** A list longer than this is none that anybody would look through: a mesh is then picked on the bench or in the parts list. */
 const MOST_CHOICES = 400;

@@ -2,6 +2,7 @@
 import { type ReactNode, useState } from "react";
 import type { DemoPair } from "../../engine/demos/pair";
 import type { Edit } from "../../engine/drive/commands/edit";
+import { missingSpeed } from "../../engine/explain/missing";
 import type { Solved } from "../../engine/solved";
 import { announce } from "../../store/view";
 import { tryEdit } from "../edit";
@@ -92,3 +93,13 @@ export const Take = ({ edit, label, done, children }: TakeProps) => {
 };
 
 export const Soft = ({ children }: { readonly children: ReactNode }) => <p className={styles.soft}>{children}</p>;
+
+/** What is missing for the pair to turn. */
+export const Still = ({ solved, pair }: DemoProps) => {
+  const missing = missingSpeed(solved, pair.shafts[0]) ?? missingSpeed(solved, pair.shafts[1]);
+  return (
+    <p className={styles.reason} role="alert">
+      This needs a pair that turns: {missing ?? "its input stands still; give it a speed"}.
+    </p>
+  );
+};
