@@ -187,3 +187,50 @@ describe("either drives", () => {
     );
   });
 });
+
+describe("rolling cup", () => {
+  beforeEach(() => {
+    select({ kind: "mesh", id: "m2" });
+    demoStore.setState({ kind: "cup" });
+  });
+  afterEach(() => demoStore.setState({ kind: "sweep" }));
+
+  it("has the circles of the gear's own cone, and its turns with their frame", async () => {
+    const user = userEvent.setup();
+    const before = drive();
+    const { container } = render(<DemosPanel />);
+    // R = sqrt(24² + 48²) = 53.67 and the face 14 less; R/r = 53.67/24 = 2.236, less its inverse from the ground.
+    expect(figure("Circle of the wider end")).toBe("53.67 mm");
+    expect(figure("Circle of the narrower end")).toBe("39.67 mm");
+    expect(figure("an eye that goes round")).toBe("2.236");
+    expect(figure("an eye on the ground")).toBe("1.789");
+    expect(screen.getByRole("img", { name: /^The cup on the table seen from above/ })).toBeInTheDocument();
+    await user.click(screen.getByRole("button", { name: "Mixer" }));
+    // The larger one's: 53.67/48.
+    expect(figure("an eye that goes round")).toBe("1.118");
+    expect(await violations(container)).toEqual([]);
+    expect(drive()).toBe(before);
+  });
+
+  it("runs straight when its radii are made equal, and comes back", async () => {
+    const user = userEvent.setup();
+    render(<DemosPanel />);
+    await user.click(screen.getByRole("button", { name: "Make the radii equal" }));
+    expect(figure("Its way")).toBe("straight on");
+    slide("Its own turn", 360);
+    // 2π · 24 mm
+    expect(figure("Rolled off")).toBe("150.8 mm");
+    expect(figure("Turns of its own")).toBe("1");
+    slide("Radius of the narrower end", 12);
+    // R = r s/(r - r') = 24 · 14/12
+    expect(figure("Circle of the wider end")).toBe("28 mm");
+    await user.click(screen.getByRole("button", { name: "As in my drive" }));
+    expect(figure("Circle of the wider end")).toBe("53.67 mm");
+  });
+
+  it("of a pair on parallel shafts runs straight at once", () => {
+    act(() => select({ kind: "mesh", id: "m1" }));
+    render(<DemosPanel />);
+    expect(screen.getByText(/Both ends are alike/)).toBeInTheDocument();
+  });
+});

@@ -12,6 +12,7 @@ import { useUnits } from "../../store/units";
 import { type Part, viewStore } from "../../store/view";
 import { AsideHead } from "../aside-head";
 import { ChoiceField } from "../fields/choice-field";
+import { CupDemo } from "./cup-demo";
 import styles from "./demos.module.css";
 import { EitherDemo } from "./either-demo";
 import { type DemoProps, Soft } from "./parts";
@@ -25,6 +26,7 @@ interface Demo {
 
 /** In the order of the chain of thought. */
 const DEMOS: readonly Demo[] = [
+  { kind: "cup", title: "Rolling cup", Demo: CupDemo },
   { kind: "sweep", title: "Any shaft angle", Demo: SweepDemo },
   { kind: "either", title: "Either drives", Demo: EitherDemo },
 ];
@@ -77,7 +79,7 @@ export const DemosPanel = () => {
     const number = solved.index.meshes.get(chosen) ?? -1;
     choices.push({ value: chosen, words: words(solved, number) || `${nameText(chosen)} (gone)` });
   }
-  const { Demo } = DEMOS.find((one) => one.kind === kind) ?? (DEMOS[0] as Demo);
+  const { Demo } = DEMOS.find((one) => one.kind === kind) ?? (DEMOS[1] as Demo);
   return (
     <section className={styles.panel} aria-label="Demonstrations">
       <AsideHead title="Demonstrations" />
