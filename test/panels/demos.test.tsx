@@ -4,6 +4,7 @@ import userEvent from "@testing-library/user-event";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { removeMesh } from "../../src/engine/drive/commands/remove";
 import { DemosPanel } from "../../src/panels/demos/demos-panel";
+import { closeStore } from "../../src/store/close-look";
 import { demoStore } from "../../src/store/demo";
 import { documentStore, perform, undo } from "../../src/store/document";
 import { select, setView, viewStore } from "../../src/store/view";
@@ -232,5 +233,59 @@ describe("rolling cup", () => {
     act(() => select({ kind: "mesh", id: "m1" }));
     render(<DemosPanel />);
     expect(screen.getByText(/Both ends are alike/)).toBeInTheDocument();
+  });
+});
+
+describe("taper", () => {
+  beforeEach(() => {
+    select({ kind: "mesh", id: "m2" });
+    demoStore.setState({ kind: "taper" });
+  });
+  afterEach(() => demoStore.setState({ kind: "sweep" }));
+
+  it("has all sizes of a tooth in the ratio of the distance from the apex", async () => {
+    const before = drive();
+    const { container } = render(<DemosPanel />);
+    // Module 3: π 3/2 = 4.712 thick and 2.25 · 3 = 6.75 deep at the heel, 53.67 mm from the apex.
+    expect(figure("Distance from the apex")).toBe("53.67 mm");
+    expect(figure("Thickness of the tooth")).toBe("4.712 mm");
+    expect(figure("Depth of the tooth")).toBe("6.75 mm");
+    const quotients = ["Radius over", "Thickness over", "Depth over"].map(figure);
+    slide("Section, heel to toe", 1);
+    // The face is 14: 39.67/53.67 = 0.7391 of all.
+    expect(figure("Of that at the heel")).toBe("0.7391");
+    expect(figure("Radius$")).toBe("17.74 mm");
+    expect(figure("Thickness of the tooth")).toBe("3.483 mm");
+    expect(figure("Depth of the tooth")).toBe("4.989 mm");
+    expect(["Radius over", "Thickness over", "Depth over"].map(figure)).toEqual(quotients);
+    expect(screen.getByRole("img", { name: /^The outline of a tooth at the toe/ })).toBeInTheDocument();
+    expect(await violations(container)).toEqual([]);
+    expect(drive()).toBe(before);
+  });
+
+  it("is seen on the bench in a close look, whose section follows and which goes with it", async () => {
+    const user = userEvent.setup();
+    const { unmount } = render(<DemosPanel />);
+    await user.click(screen.getByRole("button", { name: "See the section on the bench" }));
+    slide("Section, heel to toe", 0.5);
+    expect(closeStore.getState()).toMatchObject({ mesh: "m2", section: 0.5 });
+    unmount();
+    expect(closeStore.getState().mesh).toBeNull();
+  });
+
+  it("on parallel shafts there is none, and where there are no teeth it says so", () => {
+    act(() => select({ kind: "mesh", id: "m1" }));
+    const { unmount } = render(<DemosPanel />);
+    slide("Section, one end to the other", 0.8);
+    expect(figure("Distance from the apex")).toBe("infinite");
+    expect(figure("Thickness of the tooth")).toBe("3.142 mm");
+    unmount();
+    const wheels = MIXER.gears.map((gear) =>
+      gear.kind === "spur" ? { id: gear.id, shaft: gear.shaft, at: 0, face: 20, kind: "wheel", diameter: 40 } : gear,
+    );
+    open({ ...MIXER, gears: wheels });
+    demoStore.setState({ kind: "taper", mesh: "m1" });
+    render(<DemosPanel />);
+    expect(screen.getByRole("alert")).toHaveTextContent("has no teeth to taper");
   });
 });

@@ -17,6 +17,7 @@ import styles from "./demos.module.css";
 import { EitherDemo } from "./either-demo";
 import { type DemoProps, Soft } from "./parts";
 import { SweepDemo } from "./sweep-demo";
+import { TaperDemo } from "./taper-demo";
 
 interface Demo {
   readonly kind: DemoKind;
@@ -28,6 +29,7 @@ interface Demo {
 const DEMOS: readonly Demo[] = [
   { kind: "cup", title: "Rolling cup", Demo: CupDemo },
   { kind: "sweep", title: "Any shaft angle", Demo: SweepDemo },
+  { kind: "taper", title: "Taper", Demo: TaperDemo },
   { kind: "either", title: "Either drives", Demo: EitherDemo },
 ];
 
