@@ -289,3 +289,46 @@ describe("taper", () => {
     expect(screen.getByRole("alert")).toHaveTextContent("has no teeth to taper");
   });
 });
+
+describe("surface speed", () => {
+  const cells = (name: string): string[] => {
+    const row = screen.getByRole("row", { name: new RegExp(`^${name}`) });
+    return [...row.querySelectorAll("td")].map((cell) => cell.textContent ?? "");
+  };
+  beforeEach(() => {
+    select({ kind: "mesh", id: "m2" });
+    demoStore.setState({ kind: "speeds" });
+  });
+  afterEach(() => demoStore.setState({ kind: "sweep" }));
+
+  it("is alike on both, at the heel and at the toe, and slides where a pitch angle is spoiled", async () => {
+    const user = userEvent.setup();
+    const before = drive();
+    const { container } = render(<DemosPanel />);
+    // v = ω r: 580 rev/min on 24 mm is 1.4577 m/s; at the toe 39.67/53.67 of it.
+    expect(cells("Heel")).toEqual(["1.458 m/s", "1.458 m/s", "none"]);
+    expect(cells("Toe")).toEqual(["1.077 m/s", "1.077 m/s", "none"]);
+    await user.click(screen.getByRole("button", { name: "Make it a cylinder" }));
+    // Then 24 mm there too: 1.458; the other's angle is 90, so its radius 48 - 14 = 34 and its speed 1.458 · 34/48.
+    expect(cells("Heel")).toEqual(["1.458 m/s", "1.458 m/s", "none"]);
+    expect(cells("Toe")).toEqual(["1.458 m/s", "1.033 m/s", "0.4252 m/s"]);
+    expect(screen.getByText(/the rest scrubs/)).toBeInTheDocument();
+    expect(await violations(container)).toEqual([]);
+    await user.click(screen.getByRole("button", { name: "As it should be" }));
+    expect(cells("Toe")[2]).toBe("none");
+    expect(drive()).toBe(before);
+  });
+
+  it("is alike all along on parallel shafts, and needs a pair that turns", () => {
+    act(() => select({ kind: "mesh", id: "m1" }));
+    const { unmount } = render(<DemosPanel />);
+    // 1450 rev/min on 20 mm.
+    expect(cells("One end")).toEqual(["3.037 m/s", "3.037 m/s", "none"]);
+    expect(cells("Other end")).toEqual(["3.037 m/s", "3.037 m/s", "none"]);
+    unmount();
+    open({ ...MIXER, ports: [] });
+    demoStore.setState({ kind: "speeds" });
+    render(<DemosPanel />);
+    expect(screen.getByRole("alert")).toHaveTextContent("the drive needs one more input");
+  });
+});

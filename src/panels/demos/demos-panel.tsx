@@ -16,6 +16,7 @@ import { CupDemo } from "./cup-demo";
 import styles from "./demos.module.css";
 import { EitherDemo } from "./either-demo";
 import { type DemoProps, Soft } from "./parts";
+import { SpeedsDemo } from "./speeds-demo";
 import { SweepDemo } from "./sweep-demo";
 import { TaperDemo } from "./taper-demo";
 
@@ -29,6 +30,7 @@ interface Demo {
 const DEMOS: readonly Demo[] = [
   { kind: "cup", title: "Rolling cup", Demo: CupDemo },
   { kind: "sweep", title: "Any shaft angle", Demo: SweepDemo },
+  { kind: "speeds", title: "Surface speed", Demo: SpeedsDemo },
   { kind: "taper", title: "Taper", Demo: TaperDemo },
   { kind: "either", title: "Either drives", Demo: EitherDemo },
 ];
