@@ -135,7 +135,7 @@ export const CupDemo = ({ pair }: DemoProps) => {
   );
 };
 
-const SIZE = 340;
+const SIZE = 260;
 const EDGE = 10;
 const num = (x: number): string => x.toFixed(2);
 
@@ -207,7 +207,7 @@ const Round = ({ cup, path, lap, colour }: DrawingProps & { readonly path: CupPa
   );
 };
 
-const TRACK = 120;
+const TRACK = 90;
 
 /** From above, a cylinder on its track: it goes as far as its rim rolls off. */
 const Straight = ({ cup, lap, colour }: DrawingProps) => {

@@ -126,8 +126,8 @@ const NotTaken = ({ isCarried, inputs }: { readonly isCarried: boolean; readonly
     <Soft>The drive has {inputs} inputs, so it isn't clear which would move: set that in the parts list.</Soft>
   );
 
-const WIDE = 360;
-const HIGH = 190;
+const WIDE = 260;
+const HIGH = 160;
 const LEFT = 24;
 const FOOT = 30;
 /** Widest and highest rectangle. */

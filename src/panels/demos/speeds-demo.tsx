@@ -2,7 +2,7 @@
 import { useState } from "react";
 import type { DemoPair } from "../../engine/demos/pair";
 import { type RollingPair, surfaceSpeeds } from "../../engine/demos/surface-speed";
-import { figuresIn, quantityIn } from "../../engine/wording";
+import { quantityIn } from "../../engine/wording";
 import { shaftColour } from "../../store/colours";
 import { useUnits } from "../../store/units";
 import styles from "./demos.module.css";
@@ -29,7 +29,7 @@ export const SpeedsDemo = ({ solved, pair }: DemoProps) => {
   const [first] = pair.pitchAngles;
   const isConical = Number.isFinite(pair.coneDistance);
   const degrees = (x: number): string => quantityIn(x, "°", units);
-  const speedWords = (x: number): string => `${figuresIn(x, units)} m/s`;
+  const speedWords = (x: number): string => quantityIn(x, "m/s", units);
   const [heelName, toeName] = isConical ? ["Heel", "Toe"] : ["One end", "Other end"];
   const places = [
     [heelName, surfaceSpeeds(rolling, 0, spoiled)],
@@ -99,14 +99,14 @@ export const SpeedsDemo = ({ solved, pair }: DemoProps) => {
         </tbody>
       </table>
       <Soft>
-        Speed over the plane of both shafts, at {quantityIn(speed, "rev/min", units)} of {pair.names[0]}.
+        Speeds square to the plane of both shafts, at {quantityIn(speed, "rev/min", units)} of {pair.names[0]}.
       </Soft>
     </>
   );
 };
 
-const WIDE = 350;
-const HIGH = 200;
+const WIDE = 260;
+const HIGH = 170;
 const LEFT = 24;
 const RIGHT = 24;
 const FOOT = 34;

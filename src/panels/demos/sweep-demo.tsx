@@ -95,8 +95,8 @@ export const SweepDemo = ({ solved, pair }: DemoProps) => {
 };
 
 /** Of the drawing, in its own units. */
-const WIDE = 360;
-const HIGH = 230;
+const WIDE = 260;
+const HIGH = 200;
 const LEFT = 44;
 const RIGHT = 16;
 const FOOT = 48;

@@ -118,8 +118,8 @@ interface DrawingProps {
   readonly colour: string;
 }
 
-const WIDE = 340;
-const HIGH = 170;
+const WIDE = 260;
+const HIGH = 140;
 
 /** The tooth there, over its outline at the heel, to one scale. */
 const Tooth = ({
@@ -159,14 +159,16 @@ const Tooth = ({
   );
 };
 
-const LONG = 120;
+/** At the most, below and above the pitch line. */
+const LONG = 90;
 
 /** From the side, along the pitch cone: tip, pitch and root lines all run to the apex. */
 const Along = ({ tooth, fromApex, colour }: DrawingProps) => {
   const [tip, root] = [tooth.addendum * tooth.module, (tooth.addendum + tooth.clearance) * tooth.module];
-  const k = Math.min((WIDE - 40) / tooth.coneDistance, (LONG - 30) / (tip + root));
+  const k = Math.min((WIDE - 40) / tooth.coneDistance, LONG / (tip + root));
   const [apex, heel] = [WIDE - 16 - tooth.coneDistance * k, WIDE - 16];
   const middle = 12 + tip * k;
+  const high = middle + root * k + 26;
   const toe = 1 - tooth.face / tooth.coneDistance;
   const at = (part: number, height: number): string =>
     `${(apex + (heel - apex) * part).toFixed(2)} ${(middle - height * part * k).toFixed(2)}`;
@@ -175,7 +177,7 @@ const Along = ({ tooth, fromApex, colour }: DrawingProps) => {
     <figure className={styles.figure}>
       <svg
         className={styles.drawing}
-        viewBox={`0 0 ${WIDE} ${LONG}`}
+        viewBox={`0 0 ${WIDE} ${high}`}
         role="img"
         aria-label="The tooth from the side between heel and toe: its tip, pitch and root lines all point at the apex."
       >
@@ -194,10 +196,10 @@ const Along = ({ tooth, fromApex, colour }: DrawingProps) => {
         <text x={Math.max(4, apex - 8)} y={middle - 10}>
           apex
         </text>
-        <text x={heel} y={LONG - 4} textAnchor="end">
+        <text x={heel} y={high - 4} textAnchor="end">
           heel
         </text>
-        <text x={apex + (heel - apex) * toe} y={LONG - 4} textAnchor="middle">
+        <text x={apex + (heel - apex) * toe} y={high - 4} textAnchor="middle">
           toe
         </text>
       </svg>
