@@ -11,7 +11,12 @@ export interface DemoState {
   /** Id of the mesh; null until one is chosen. */
   readonly mesh: string | null;
   /** What the bench shows while it is looked at; null: the drive itself. The document stays as it is. */
-  readonly shown: { readonly solved: Solved; readonly words: string } | null;
+  readonly shown: {
+    readonly solved: Solved;
+    readonly words: string;
+    /** Height of the teeth drawn, 0 smooth to 1 as they are; left out: as they are. */
+    readonly growth?: number | undefined;
+  } | null;
 }
 
 const AT_FIRST: DemoState = { kind: "sweep", mesh: null, shown: null };

@@ -332,3 +332,71 @@ describe("surface speed", () => {
     expect(screen.getByRole("alert")).toHaveTextContent("the drive needs one more input");
   });
 });
+
+describe("friction to teeth", () => {
+  beforeEach(() => {
+    select({ kind: "mesh", id: "m1" });
+    demoStore.setState({ kind: "friction" });
+  });
+  afterEach(() => demoStore.setState({ kind: "sweep" }));
+
+  it("slips where it is pressed too little, holds when pressed harder, and with teeth carries all", async () => {
+    const user = userEvent.setup();
+    const before = drive();
+    const { container } = render(<DemosPanel />);
+    // 40 N·m at the mixer ask 40/0.97/2 = 20.62 N·m of the cross shaft, and 20.62/(0.62 · 0.05 m) = 665.1 N: half of 666 N slips.
+    expect(figure("Torque asked")).toBe("20.62 N·m");
+    expect(figure("Most that friction holds")).toBe("10.32 N·m");
+    // 0.48 · 333 N · 0.05 m once it slides.
+    expect(figure("Torque carried")).toBe("7.992 N·m");
+    // 580 rev/min are 3480 degrees in a second.
+    expect(figure("Cross shaft is behind")).toBe("3480°");
+    await onBench();
+    const speeds = () => demoStore.getState().shown?.solved.motion.speed;
+    expect(speeds()).toEqual([1450, 0]);
+    expect(demoStore.getState().shown?.growth).toBe(0);
+    slide("Force that presses them together", 700);
+    expect(figure("Torque carried")).toBe("20.62 N·m");
+    expect(figure("Cross shaft is behind")).toBe("0°");
+    await waitFor(() => expect(speeds()).toEqual([1450, -580]));
+    await user.selectOptions(screen.getByRole("combobox", { name: "Rims" }), "PTFE on steel");
+    // 0.04 · 700 N · 0.05 m
+    expect(figure("Torque carried")).toBe("1.4 N·m");
+    expect(screen.getByText(/Marks' Standard Handbook.*from memory/)).toBeInTheDocument();
+    slide("Teeth", 1);
+    expect(figure("Torque carried")).toBe("20.62 N·m");
+    expect(figure("Cross shaft is behind")).toBe("0°");
+    await waitFor(() => expect(demoStore.getState().shown?.growth).toBe(1));
+    expect(speeds()).toEqual([1450, -580]);
+    expect(await violations(container)).toEqual([]);
+    expect(drive()).toBe(before);
+    expect(screen.queryByRole("button", { name: "Press mine so" })).toBeNull();
+  });
+
+  it("of friction wheels is taken over as one step: the solver then slips from the same torque on", async () => {
+    const user = userEvent.setup();
+    const wheels = MIXER.gears.map((gear) =>
+      gear.kind === "spur"
+        ? { id: gear.id, shaft: gear.shaft, at: 0, face: 20, kind: "wheel", diameter: gear.teeth * 2 }
+        : gear,
+    );
+    open({ ...MIXER, gears: wheels });
+    act(() => demoStore.setState({ kind: "friction", mesh: "m1" }));
+    render(<DemosPanel />);
+    slide("Force that presses them together", 400);
+    const most = figure("Most that friction holds");
+    await user.click(screen.getByRole("button", { name: "Press mine so" }));
+    expect(drive().meshes[0]).toMatchObject({ normalForce: 400, friction: 0.62 });
+    expect(documentStore.getState().solved.load.meshes[0]?.slipTorque).toBeCloseTo(12.4, 9);
+    expect(most).toBe("12.4 N·m");
+    expect(steps()).toBe(1);
+    expect(screen.queryByRole("slider", { name: "Teeth" })).toBeNull();
+  });
+
+  it("says what is missing where nothing turns", () => {
+    open({ ...MIXER, ports: [] });
+    demoStore.setState({ kind: "friction" });
+    render(<DemosPanel />);
+    expect(screen.getByRole("alert")).toHaveTextContent("the drive needs one more input");
+  });
+});

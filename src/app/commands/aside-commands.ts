@@ -29,7 +29,7 @@ export const measureCommand: Command = {
 export const demosCommand: Command = {
   id: "demos",
   words: "Demonstrations",
-  hint: "One pair of the drive through all shaft angles",
+  hint: "One pair of the drive: friction and teeth, a rolling cup, any shaft angle, surface speed, taper, either driving",
   keys: ["K"],
   icon: Spline,
   guard: isFree,

@@ -23,6 +23,8 @@ export interface DemoPair {
   readonly hasTeeth: boolean;
   /** mm, pitch radii (at the heel). */
   readonly radii: readonly [number, number];
+  /** mm, where force acts: on a cone in the middle of the contact line. */
+  readonly meanRadii: readonly [number, number];
   /** Degrees: 0 on a cylinder, 180 on a ring. */
   readonly pitchAngles: readonly [number, number];
   /** Degrees between the outward axes, 0 to 180. */
@@ -72,6 +74,7 @@ export function demoPair(solved: Solved, id: string): DemoPair | null {
     sizes: [sizeOf(gears[0]), sizeOf(gears[1])],
     hasTeeth: hasTeeth(gears[0]) && hasTeeth(gears[1]),
     radii: shape.radii,
+    meanRadii: placed.kind.forceRadii(placed.pair, placed.width),
     pitchAngles: [shape.pitchAngles[0] / DEGREE, shape.pitchAngles[1] / DEGREE],
     shaftAngle: shape.shaftAngle / DEGREE,
     coneDistance: placed.kind.needsShaftAngle ? shape.coneDistances[0] : Infinity,

@@ -15,6 +15,7 @@ import { ChoiceField } from "../fields/choice-field";
 import { CupDemo } from "./cup-demo";
 import styles from "./demos.module.css";
 import { EitherDemo } from "./either-demo";
+import { FrictionDemo } from "./friction-demo";
 import { type DemoProps, Soft } from "./parts";
 import { SpeedsDemo } from "./speeds-demo";
 import { SweepDemo } from "./sweep-demo";
@@ -28,6 +29,7 @@ interface Demo {
 
 /** In the order of the chain of thought. */
 const DEMOS: readonly Demo[] = [
+  { kind: "friction", title: "Friction to teeth", Demo: FrictionDemo },
   { kind: "cup", title: "Rolling cup", Demo: CupDemo },
   { kind: "sweep", title: "Any shaft angle", Demo: SweepDemo },
   { kind: "speeds", title: "Surface speed", Demo: SpeedsDemo },
@@ -83,7 +85,7 @@ export const DemosPanel = () => {
     const number = solved.index.meshes.get(chosen) ?? -1;
     choices.push({ value: chosen, words: words(solved, number) || `${nameText(chosen)} (gone)` });
   }
-  const { Demo } = DEMOS.find((one) => one.kind === kind) ?? (DEMOS[1] as Demo);
+  const { Demo } = DEMOS.find((one) => one.kind === kind) ?? (DEMOS[2] as Demo);
   return (
     <section className={styles.panel} aria-label="Demonstrations">
       <AsideHead title="Demonstrations" />

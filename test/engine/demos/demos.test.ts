@@ -1,7 +1,7 @@
 /** The numbers behind the demonstrations, against closed forms, vectors and similar triangles reckoned apart. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { lag, MATERIALS, slipTorque } from "../../../src/engine/demos/friction";
+import { gripOf, lag, MATERIALS, slipTorque } from "../../../src/engine/demos/friction";
 import { cupPath } from "../../../src/engine/demos/rolling-cup";
 import { specialAngles, sweptPair } from "../../../src/engine/demos/shaft-angle";
 import { surfaceSpeeds } from "../../../src/engine/demos/surface-speed";
@@ -159,9 +159,12 @@ describe("the rolling cup", () => {
 describe("friction", () => {
   it("slips from μ N r on and lags by the whole turn that it misses", () => {
     expect(slipTorque(0.3, 200, 50)).toBeCloseTo(3, 12);
-    expect(lag(2.9, 3, 60, 2)).toBe(0);
-    expect(lag(3, 3, 60, 2)).toBe(0);
-    expect(lag(3.1, 3, -60, 2)).toBe(720);
-    for (const { range } of MATERIALS) expect(range[0]).toBeLessThan(range[1]);
+    expect(lag(false, 60, 2)).toBe(0);
+    expect(lag(true, -60, 2)).toBe(720);
+    const oak = { name: "oak", holding: 0.5, sliding: 0.3 };
+    expect(gripOf(oak, 200, 50, 5)).toEqual({ most: 5, carried: 5, slips: false });
+    expect(gripOf(oak, 200, 50, 5.01)).toEqual({ most: 5, carried: 3, slips: true });
+    expect(gripOf(oak, 0, 50, 0)).toEqual({ most: 0, carried: 0, slips: false });
+    for (const { holding, sliding } of MATERIALS) expect(sliding).toBeLessThanOrEqual(holding);
   });
 });

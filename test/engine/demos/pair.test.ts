@@ -2,6 +2,7 @@
 import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { gripOf, MATERIALS, pressInDrive } from "../../../src/engine/demos/friction";
 import { type DemoPair, demoPair, leanedPair, leanInDrive, NEARLY_FACING } from "../../../src/engine/demos/pair";
 import { specialAngles, sweptPair } from "../../../src/engine/demos/shaft-angle";
 import { isRefused } from "../../../src/engine/drive/commands/edit";
@@ -103,6 +104,25 @@ describe("a pair by itself", () => {
     // 100 - 40 = 60 in the carrier's frame; the planet of half the size turns 120 the other way.
     expect(pair.speeds).toEqual([60, -120]);
     expect(pair.drive.shafts.every(({ frame }) => frame === undefined)).toBe(true);
+  });
+});
+
+describe("pressed together", () => {
+  it("slips at the torque from which the solver says so, on cylinders and on cones", () => {
+    const wheels = [
+      couple({ kind: "wheel", diameter: 60 }, { kind: "wheel", diameter: 150 }, {}),
+      couple({ kind: "cone", diameter: 60 }, { kind: "cone", diameter: 90, apex: "-" }, { shaftAngle: 80 }),
+      couple({ kind: "wheel", diameter: 60 }, { kind: "internal-wheel", diameter: 150 }, {}),
+    ];
+    for (const solved of wheels) {
+      const pair = pairOf(solved, "m");
+      const [oak] = MATERIALS;
+      const pressed = pressInDrive(pair, oak, 150)?.(solved.drive);
+      if (!pressed || isRefused(pressed)) throw new Error("refused");
+      const next = solve({ ...pressed, ports: [...pressed.ports, { shaft: "B", role: "output", torque: 1 }] });
+      expect(next.load.meshes[0]?.slipTorque).toBeCloseTo(gripOf(oak, 150, pair.meanRadii[1], 1).most, 9);
+    }
+    expect(pressInDrive(pairOf(solvedOf(MIXER), "m1"), MATERIALS[0], 10)).toBeNull();
   });
 });
 
