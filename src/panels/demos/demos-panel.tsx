@@ -87,7 +87,7 @@ export const DemosPanel = () => {
   }
   const { Demo } = DEMOS.find((one) => one.kind === kind) ?? (DEMOS[2] as Demo);
   return (
-    <section className={styles.panel} aria-label="Demonstrations">
+    <section className={styles.panel} aria-label="Demonstrations on one pair">
       <AsideHead title="Demonstrations" />
       <div ref={body} className={styles.body}>
         {meshes.length === 0 ? (
