@@ -99,11 +99,6 @@ export const CupDemo = ({ pair }: DemoProps) => {
           ))}
         </fieldset>
       )}
-      <p>
-        {isStraight
-          ? "Both ends are alike, so both roll off as much in a turn: it runs straight."
-          : "In a turn its wider end rolls off more than its narrower one, so it goes round: round the point where its side would end, its apex."}
-      </p>
       <Slide
         label={isStraight ? "Its own turn" : "Way round"}
         min={0}
@@ -119,6 +114,11 @@ export const CupDemo = ({ pair }: DemoProps) => {
       ) : (
         <Round cup={cup} path={path} lap={lap} colour={shaftColour(pair.shafts[side]).variable} />
       )}
+      <p>
+        {isStraight
+          ? "Both ends are alike, so both roll off as much in a turn: it runs straight."
+          : "In a turn its wider end rolls off more than its narrower one, so it goes round: round the point where its side would end, its apex."}
+      </p>
       {slider("Radius of the wider end", "wide", cup.narrow, own.wide * 2)}
       {slider("Radius of the narrower end", "narrow", own.wide / 20, cup.wide)}
       {slider("Length of its side", "side", Math.max(own.wide / 20, shortest * 1.02), own.side + own.wide * 2)}

@@ -42,13 +42,6 @@ export const SpeedsDemo = ({ solved, pair }: DemoProps) => {
   const shownAngle = degrees(first + spoiled);
   return (
     <>
-      <p>
-        {spoiled === 0
-          ? isConical
-            ? "All along the contact line both surfaces run equally fast: faster at the heel than at the toe, on both alike, and not at all at the apex. So they roll."
-            : "All along the contact line both surfaces run equally fast. So they roll."
-          : "With that pitch angle spoiled the surfaces still agree at the one end, and nowhere else: the rest scrubs. Plain cylinders on crossing shafts would scrub so too."}
-      </p>
       <Slide
         label={`Pitch angle of ${pair.names[0]}`}
         min={least}
@@ -75,6 +68,13 @@ export const SpeedsDemo = ({ solved, pair }: DemoProps) => {
         </button>
       </div>
       <Arrows pair={pair} rolling={rolling} spoiled={spoiled} />
+      <p>
+        {spoiled === 0
+          ? isConical
+            ? "All along the contact line both surfaces run equally fast: faster at the heel than at the toe, on both alike, and not at all at the apex. So they roll."
+            : "All along the contact line both surfaces run equally fast. So they roll."
+          : "With that pitch angle spoiled the surfaces still agree at the one end, and nowhere else: the rest scrubs. Plain cylinders on crossing shafts would scrub so too."}
+      </p>
       <table className={styles.table}>
         <thead>
           <tr>

@@ -73,11 +73,11 @@ export const SweepDemo = ({ solved, pair }: DemoProps) => {
           </button>
         ))}
       </div>
+      <Graph pair={pair} angle={angle} now={pitchAngles} />
       <p>
         At {degrees(angle)}: {FORMS[form]}. The ratio stays; the two pitch angles share the shaft angle so that both
         rims keep the same speed.
       </p>
-      <Graph pair={pair} angle={angle} now={pitchAngles} />
       <Figures rows={rows} />
       {edit ? (
         <Take

@@ -81,13 +81,13 @@ export const TaperDemo = ({ solved, pair }: DemoProps) => {
         onChange={move}
         said={() => rows.map((row) => row.join(": ")).join("; ")}
       />
+      <Tooth spec={spec} tooth={tooth} fromApex={now.fromApex} colour={colour} place={place} />
+      {isConical && <Along tooth={tooth} fromApex={now.fromApex} colour={colour} />}
       <p>
         {isConical
           ? "Both cones roll round one apex, so everything on them points at it: towards it a tooth gets thinner and lower in the ratio of its distance, and three quotients stay the same."
           : "On parallel shafts the apex is infinitely far: a tooth is the same along all its face. Lean the shafts, and it tapers."}
       </p>
-      <Tooth spec={spec} tooth={tooth} fromApex={now.fromApex} colour={colour} place={place} />
-      {isConical && <Along tooth={tooth} fromApex={now.fromApex} colour={colour} />}
       <Figures rows={rows} />
       {canLook ? (
         <button
