@@ -8,7 +8,7 @@ import { figuresIn, quantityIn } from "../../engine/wording";
 import { shaftColour } from "../../store/colours";
 import { useUnits } from "../../store/units";
 import styles from "./demos.module.css";
-import { type DemoProps, Figures, type Row, Slide } from "./parts";
+import { type DemoProps, Drawing, Figures, type Row, SideChoice, Slide } from "./parts";
 
 interface Cup {
   readonly wide: number;
@@ -81,23 +81,16 @@ export const CupDemo = ({ pair }: DemoProps) => {
   return (
     <>
       {sides.length > 1 && (
-        <fieldset className={styles.list}>
-          <legend>Which gear rolls</legend>
-          {sides.map((one) => (
-            <button
-              key={one}
-              type="button"
-              className={styles.button}
-              aria-pressed={side === one}
-              onClick={() => {
-                setSide(one);
-                setChanged(null);
-              }}
-            >
-              {pair.names[one]}
-            </button>
-          ))}
-        </fieldset>
+        <SideChoice
+          legend="Which gear rolls"
+          pair={pair}
+          sides={sides}
+          value={side}
+          onChange={(one) => {
+            setSide(one);
+            setChanged(null);
+          }}
+        />
       )}
       <Slide
         label={isStraight ? "Its own turn" : "Way round"}
@@ -139,7 +132,7 @@ const SIZE = 260;
 const EDGE = 10;
 const num = (x: number): string => x.toFixed(2);
 
-interface DrawingProps {
+interface SketchProps {
   readonly cup: Cup;
   /** Degrees. */
   readonly lap: number;
@@ -147,7 +140,7 @@ interface DrawingProps {
 }
 
 /** From above: both circles, the cup, the mark on its wider rim, and the prints that it left on the table. */
-const Round = ({ cup, path, lap, colour }: DrawingProps & { readonly path: CupPath }) => {
+const Round = ({ cup, path, lap, colour }: SketchProps & { readonly path: CupPath }) => {
   const [outer, inner] = path.circles;
   const [heel, toe] = [cupEnd(outer, cup.wide), cupEnd(inner, cup.narrow)];
   const reach = Math.max(outer, heel.centre + heel.along, Math.hypot(heel.centre, heel.across));
@@ -155,93 +148,85 @@ const Round = ({ cup, path, lap, colour }: DrawingProps & { readonly path: CupPa
   const mark = markAt(outer, cup.wide, lap * DEGREE);
   const isTall = !heel.side || !toe.side;
   return (
-    <figure className={styles.figure}>
-      <svg
-        className={styles.drawing}
-        viewBox={`${-SIZE / 2} ${-SIZE / 2} ${SIZE} ${SIZE}`}
-        role="img"
-        aria-label="The cup on the table seen from above, the circles of its two ends round the apex, and the prints of a mark on its wider rim."
-      >
-        <circle className={styles.thin} r={outer * k} />
-        <circle className={styles.thin} r={inner * k} />
-        {prints(path, lap * DEGREE).map((angle) => (
-          <circle
-            key={angle}
-            className={styles.dot}
-            cx={Math.cos(angle) * outer * k}
-            cy={-Math.sin(angle) * outer * k}
-            r={4}
+    <Drawing
+      box={[-SIZE / 2, -SIZE / 2, SIZE, SIZE]}
+      label="The cup on the table seen from above, the circles of its two ends round the apex, and the prints of a mark on its wider rim."
+      caption={
+        <>
+          Seen from above. The bold line is where it touches the table; the small dots on the circle are where the mark
+          on its wider rim came down.
+        </>
+      }
+    >
+      <circle className={styles.thin} r={outer * k} />
+      <circle className={styles.thin} r={inner * k} />
+      {prints(path, lap * DEGREE).map((angle) => (
+        <circle
+          key={angle}
+          className={styles.dot}
+          cx={Math.cos(angle) * outer * k}
+          cy={-Math.sin(angle) * outer * k}
+          r={4}
+        />
+      ))}
+      <circle className={styles.dot} r={3} />
+      {/* y points down in a drawing: what goes counterclockwise from above is turned by minus the angle. */}
+      <g transform={`rotate(${-lap}) scale(1 -1)`}>
+        <line className={styles.axial} x1={0} y1={0} x2={(heel.centre + heel.along) * k} y2={0} />
+        {!isTall && heel.side && toe.side && (
+          <path
+            className={styles.area}
+            style={{ stroke: colour, fill: colour }}
+            d={`M${num(toe.side.x * k)} ${num(toe.side.y * k)}L${num(heel.side.x * k)} ${num(heel.side.y * k)}V${num(-heel.side.y * k)}L${num(toe.side.x * k)} ${num(-toe.side.y * k)}Z`}
+          />
+        )}
+        {[toe, heel].map((end) => (
+          <ellipse
+            key={end.centre}
+            className={styles.area}
+            style={{ stroke: colour, fill: colour }}
+            cx={end.centre * k}
+            cy={0}
+            rx={Math.max(0.5, end.along * k)}
+            ry={end.across * k}
           />
         ))}
-        <circle className={styles.dot} r={3} />
-        {/* y points down in a drawing: what goes counterclockwise from above is turned by minus the angle. */}
-        <g transform={`rotate(${-lap}) scale(1 -1)`}>
-          <line className={styles.axial} x1={0} y1={0} x2={(heel.centre + heel.along) * k} y2={0} />
-          {!isTall && heel.side && toe.side && (
-            <path
-              className={styles.area}
-              style={{ stroke: colour, fill: colour }}
-              d={`M${num(toe.side.x * k)} ${num(toe.side.y * k)}L${num(heel.side.x * k)} ${num(heel.side.y * k)}V${num(-heel.side.y * k)}L${num(toe.side.x * k)} ${num(-toe.side.y * k)}Z`}
-            />
-          )}
-          {[toe, heel].map((end) => (
-            <ellipse
-              key={end.centre}
-              className={styles.area}
-              style={{ stroke: colour, fill: colour }}
-              cx={end.centre * k}
-              cy={0}
-              rx={Math.max(0.5, end.along * k)}
-              ry={end.across * k}
-            />
-          ))}
-          <line className={styles.now} x1={inner * k} y1={0} x2={outer * k} y2={0} />
-          <circle className={styles.dot} cx={mark.x * k} cy={mark.y * k} r={5} />
-        </g>
-      </svg>
-      <figcaption className={styles.soft}>
-        Seen from above. The bold line is where it touches the table; the small dots on the circle are where the mark on
-        its wider rim came down.
-      </figcaption>
-    </figure>
+        <line className={styles.now} x1={inner * k} y1={0} x2={outer * k} y2={0} />
+        <circle className={styles.dot} cx={mark.x * k} cy={mark.y * k} r={5} />
+      </g>
+    </Drawing>
   );
 };
 
 const TRACK = 90;
 
 /** From above, a cylinder on its track: it goes as far as its rim rolls off. */
-const Straight = ({ cup, lap, colour }: DrawingProps) => {
+const Straight = ({ cup, lap, colour }: SketchProps) => {
   const length = 2 * Math.PI * cup.wide;
   const k = Math.min((SIZE - 2 * EDGE) / (length + 2 * cup.wide), (TRACK - 2 * EDGE) / cup.side);
   const x = EDGE + (cup.wide + (lap / 360) * length) * k;
   const [top, high] = [(TRACK - cup.side * k) / 2, cup.side * k];
   const mark = x - cup.wide * k * Math.sin(lap * DEGREE);
   return (
-    <figure className={styles.figure}>
-      <svg
-        className={styles.drawing}
-        viewBox={`0 0 ${SIZE} ${TRACK}`}
-        role="img"
-        aria-label="The cup with equal ends on the table seen from above: it runs straight."
-      >
-        <path
-          className={styles.thin}
-          d={`M${EDGE} ${num(top)}H${SIZE - EDGE}M${EDGE} ${num(top + high)}H${SIZE - EDGE}`}
-        />
-        <rect
-          className={styles.area}
-          style={{ stroke: colour, fill: colour }}
-          x={x - cup.wide * k}
-          y={top}
-          width={2 * cup.wide * k}
-          height={high}
-        />
-        <line className={styles.now} x1={x} x2={x} y1={top} y2={top + high} />
-        <circle className={styles.dot} cx={mark} cy={top} r={5} />
-      </svg>
-      <figcaption className={styles.soft}>
-        Seen from above. The bold line is where it touches the table; the dot is a mark on its rim.
-      </figcaption>
-    </figure>
+    <Drawing
+      box={[0, 0, SIZE, TRACK]}
+      label="The cup with equal ends on the table seen from above: it runs straight."
+      caption={<>Seen from above. The bold line is where it touches the table; the dot is a mark on its rim.</>}
+    >
+      <path
+        className={styles.thin}
+        d={`M${EDGE} ${num(top)}H${SIZE - EDGE}M${EDGE} ${num(top + high)}H${SIZE - EDGE}`}
+      />
+      <rect
+        className={styles.area}
+        style={{ stroke: colour, fill: colour }}
+        x={x - cup.wide * k}
+        y={top}
+        width={2 * cup.wide * k}
+        height={high}
+      />
+      <line className={styles.now} x1={x} x2={x} y1={top} y2={top + high} />
+      <circle className={styles.dot} cx={mark} cy={top} r={5} />
+    </Drawing>
   );
 };

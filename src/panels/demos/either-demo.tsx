@@ -10,7 +10,7 @@ import { announce } from "../../store/view";
 import { Cautions } from "../cautions";
 import styles from "./demos.module.css";
 import { useOnBench } from "./on-bench";
-import { type DemoProps, Slide, Soft, Still, Take } from "./parts";
+import { type DemoProps, Drawing, SideChoice, Slide, Soft, Still, Take } from "./parts";
 
 /** N·m of the motor where the drive doesn't say what it carries. */
 const FIRST_TORQUE = 10;
@@ -54,20 +54,7 @@ export const EitherDemo = ({ solved, pair }: DemoProps) => {
   );
   return (
     <>
-      <fieldset className={styles.list}>
-        <legend>Which drives</legend>
-        {([0, 1] as const).map((side) => (
-          <button
-            key={side}
-            type="button"
-            className={styles.button}
-            aria-pressed={driver === side}
-            onClick={() => swap(side)}
-          >
-            {pair.names[side]}
-          </button>
-        ))}
-      </fieldset>
+      <SideChoice legend="Which drives" pair={pair} value={driver} onChange={swap} />
       <Slide
         label="Torque of what drives"
         min={top / 10}
@@ -147,40 +134,38 @@ const Areas = ({
   const fastest = Math.max(...both.flatMap(({ speeds }) => speeds));
   const strongest = Math.max(...both.flatMap(({ torques }) => torques));
   return (
-    <figure className={styles.figure}>
-      <svg
-        className={styles.drawing}
-        viewBox={`0 0 ${WIDE} ${HIGH}`}
-        role="img"
-        aria-label="For each shaft a rectangle as wide as its speed and as high as its torque: their areas, the powers, are equal but for losses."
-      >
-        {([0, 1] as const).map((k) => {
-          const [w, h] = [((now.speeds[k] ?? 0) / fastest) * ACROSS, ((now.torques[k] ?? 0) / strongest) * UP];
-          const colour = shaftColour(pair.shafts[k]).variable;
-          return (
-            <rect
-              key={k}
-              className={styles.area}
-              style={{ stroke: colour, fill: colour }}
-              strokeDasharray={k === 1 ? "9 4" : undefined}
-              x={LEFT}
-              y={HIGH - FOOT - h}
-              width={w}
-              height={h}
-            />
-          );
-        })}
-        <path className={styles.axis} d={`M${LEFT} 8V${HIGH - FOOT}H${WIDE - 8}`} />
-        <text x={LEFT + ACROSS / 2} y={HIGH - 8} textAnchor="middle">
-          speed
-        </text>
-        <text x={-(HIGH - FOOT) / 2} y={16} transform="rotate(-90)" textAnchor="middle">
-          torque
-        </text>
-      </svg>
-      <figcaption className={styles.soft}>
-        Area is power. Whole line {pair.names[0]}, dashed line {pair.names[1]}.
-      </figcaption>
-    </figure>
+    <Drawing
+      box={[0, 0, WIDE, HIGH]}
+      label="For each shaft a rectangle as wide as its speed and as high as its torque: their areas, the powers, are equal but for losses."
+      caption={
+        <>
+          Area is power. Whole line {pair.names[0]}, dashed line {pair.names[1]}.
+        </>
+      }
+    >
+      {([0, 1] as const).map((k) => {
+        const [w, h] = [((now.speeds[k] ?? 0) / fastest) * ACROSS, ((now.torques[k] ?? 0) / strongest) * UP];
+        const colour = shaftColour(pair.shafts[k]).variable;
+        return (
+          <rect
+            key={k}
+            className={styles.area}
+            style={{ stroke: colour, fill: colour }}
+            strokeDasharray={k === 1 ? "9 4" : undefined}
+            x={LEFT}
+            y={HIGH - FOOT - h}
+            width={w}
+            height={h}
+          />
+        );
+      })}
+      <path className={styles.axis} d={`M${LEFT} 8V${HIGH - FOOT}H${WIDE - 8}`} />
+      <text x={LEFT + ACROSS / 2} y={HIGH - 8} textAnchor="middle">
+        speed
+      </text>
+      <text x={-(HIGH - FOOT) / 2} y={16} transform="rotate(-90)" textAnchor="middle">
+        torque
+      </text>
+    </Drawing>
   );
 };

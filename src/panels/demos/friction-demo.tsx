@@ -9,7 +9,7 @@ import { Cautions } from "../cautions";
 import { ChoiceField } from "../fields/choice-field";
 import styles from "./demos.module.css";
 import { useOnBench } from "./on-bench";
-import { type DemoProps, Figures, type Row, Slide, Soft, Still, Take } from "./parts";
+import { type DemoProps, Drawing, Figures, type Row, Slide, Soft, Still, Take } from "./parts";
 
 /** N·m asked where the drive doesn't say what it carries. */
 const FIRST_TORQUE = 5;
@@ -151,11 +151,9 @@ const HIGH = 84;
 const Bars = ({ asked, carried, most, top }: BarsProps) => {
   const x = (torque: number): number => 4 + (Math.min(torque, top) / top) * (WIDE - 8);
   return (
-    <svg
-      className={styles.drawing}
-      viewBox={`0 0 ${WIDE} ${HIGH}`}
-      role="img"
-      aria-label="Bars: torque asked and torque carried, and a line at the most that friction holds."
+    <Drawing
+      box={[0, 0, WIDE, HIGH]}
+      label="Bars: torque asked and torque carried, and a line at the most that friction holds."
     >
       <text x={4} y={16}>
         asked
@@ -166,6 +164,6 @@ const Bars = ({ asked, carried, most, top }: BarsProps) => {
       </text>
       <rect className={styles.full} x={4} y={60} width={x(carried) - 4} height={12} />
       {most !== null && most <= top && <line className={styles.now} x1={x(most)} x2={x(most)} y1={18} y2={HIGH - 6} />}
-    </svg>
+    </Drawing>
   );
 };

@@ -1,6 +1,6 @@
 /** What all demonstrations are made of: a slider that speaks when it is let go, figures, and the way to take a result over. */
 import { type ReactNode, useState } from "react";
-import type { DemoPair } from "../../engine/demos/pair";
+import type { DemoPair, Side } from "../../engine/demos/pair";
 import type { Edit } from "../../engine/drive/commands/edit";
 import { missingSpeed } from "../../engine/explain/missing";
 import type { Solved } from "../../engine/solved";
@@ -103,3 +103,49 @@ export const Still = ({ solved, pair }: DemoProps) => {
     </p>
   );
 };
+
+interface DrawingProps {
+  /** Of the drawing, in its own units: left, top, width, height. */
+  readonly box: readonly [number, number, number, number];
+  /** What it shows, in words. */
+  readonly label: string;
+  readonly caption?: ReactNode;
+  readonly children: ReactNode;
+}
+
+export const Drawing = ({ box, label, caption, children }: DrawingProps) => (
+  <figure className={styles.figure}>
+    <svg className={styles.drawing} viewBox={box.join(" ")} role="img" aria-label={label}>
+      {children}
+    </svg>
+    {caption && <figcaption className={styles.soft}>{caption}</figcaption>}
+  </figure>
+);
+
+interface SideProps {
+  readonly legend: string;
+  readonly pair: DemoPair;
+  readonly sides?: readonly Side[];
+  readonly value: Side;
+  readonly onChange: (side: Side) => void;
+}
+
+const BOTH: readonly Side[] = [0, 1];
+
+/** One of the two gears, by the names of their shafts. */
+export const SideChoice = ({ legend, pair, sides = BOTH, value, onChange }: SideProps) => (
+  <fieldset className={styles.list}>
+    <legend>{legend}</legend>
+    {sides.map((side) => (
+      <button
+        key={side}
+        type="button"
+        className={styles.button}
+        aria-pressed={value === side}
+        onClick={() => onChange(side)}
+      >
+        {pair.names[side]}
+      </button>
+    ))}
+  </fieldset>
+);

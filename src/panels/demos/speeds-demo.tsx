@@ -6,7 +6,7 @@ import { quantityIn } from "../../engine/wording";
 import { shaftColour } from "../../store/colours";
 import { useUnits } from "../../store/units";
 import styles from "./demos.module.css";
-import { type DemoProps, Slide, Soft, Still } from "./parts";
+import { type DemoProps, Drawing, Slide, Soft, Still } from "./parts";
 
 /** Degrees by which a pitch angle can be spoiled at the most. */
 const MOST_SPOILED = 20;
@@ -137,59 +137,51 @@ const Arrows = ({ pair, rolling, spoiled }: ArrowsProps) => {
   const offset = (k: 0 | 1): number => (k === 0 ? -4 : 4);
   const [heel, toe] = [all[0], all.at(-1)];
   return (
-    <figure className={styles.figure}>
-      <svg
-        className={styles.drawing}
-        viewBox={`0 0 ${WIDE} ${HIGH}`}
-        role="img"
-        aria-label="The contact line, with the speeds of both surfaces standing on it as arrows side by side."
-      >
-        {heel && toe && (
-          <path
-            className={styles.gap}
-            d={`M${x(0)} ${y(heel.bodies[0])}L${x(width)} ${y(toe.bodies[0])}V${y(toe.bodies[1])}L${x(0)} ${y(heel.bodies[1])}Z`}
-          />
-        )}
-        {isConical && <line className={styles.axial} x1={x(length)} x2={x(0)} y1={ground} y2={ground} />}
-        {isConical && spoiled === 0 && heel && (
-          <line
-            className={`${styles.thin} ${styles.mark}`}
-            x1={x(length)}
-            y1={ground}
-            x2={x(0)}
-            y2={y(heel.bodies[0])}
-          />
-        )}
-        <line className={styles.now} x1={x(width)} x2={x(0)} y1={ground} y2={ground} />
-        {all.map(({ fromHeel, bodies }) =>
-          ([0, 1] as const).map((k) => {
-            const [at, end] = [x(fromHeel) + offset(k), y(bodies[k])];
-            return (
-              <path
-                key={`${fromHeel} ${k}`}
-                className={`${styles.line} ${k === 1 ? styles.dashed : ""}`}
-                style={colour(k)}
-                d={`M${at} ${ground}V${end}m${-HEAD[0]} ${HEAD[1]}l${HEAD[0]} ${-HEAD[1]}l${HEAD[0]} ${HEAD[1]}`}
-              />
-            );
-          }),
-        )}
-        {isConical && <circle className={styles.dot} cx={x(length)} cy={ground} r={4} />}
-        {isConical && (
-          <text x={x(length) - 12} y={HIGH - 10}>
-            apex
-          </text>
-        )}
-        <text x={x(0)} y={HIGH - 10} textAnchor="middle">
-          {isConical ? "heel" : "one end"}
+    <Drawing
+      box={[0, 0, WIDE, HIGH]}
+      label="The contact line, with the speeds of both surfaces standing on it as arrows side by side."
+      caption={
+        <>
+          Whole arrows {pair.names[0]}, dashed arrows {pair.names[1]}; what lies between their ends is sliding.
+        </>
+      }
+    >
+      {heel && toe && (
+        <path
+          className={styles.gap}
+          d={`M${x(0)} ${y(heel.bodies[0])}L${x(width)} ${y(toe.bodies[0])}V${y(toe.bodies[1])}L${x(0)} ${y(heel.bodies[1])}Z`}
+        />
+      )}
+      {isConical && <line className={styles.axial} x1={x(length)} x2={x(0)} y1={ground} y2={ground} />}
+      {isConical && spoiled === 0 && heel && (
+        <line className={`${styles.thin} ${styles.mark}`} x1={x(length)} y1={ground} x2={x(0)} y2={y(heel.bodies[0])} />
+      )}
+      <line className={styles.now} x1={x(width)} x2={x(0)} y1={ground} y2={ground} />
+      {all.map(({ fromHeel, bodies }) =>
+        ([0, 1] as const).map((k) => {
+          const [at, end] = [x(fromHeel) + offset(k), y(bodies[k])];
+          return (
+            <path
+              key={`${fromHeel} ${k}`}
+              className={`${styles.line} ${k === 1 ? styles.dashed : ""}`}
+              style={colour(k)}
+              d={`M${at} ${ground}V${end}m${-HEAD[0]} ${HEAD[1]}l${HEAD[0]} ${-HEAD[1]}l${HEAD[0]} ${HEAD[1]}`}
+            />
+          );
+        }),
+      )}
+      {isConical && <circle className={styles.dot} cx={x(length)} cy={ground} r={4} />}
+      {isConical && (
+        <text x={x(length) - 12} y={HIGH - 10}>
+          apex
         </text>
-        <text x={x(width)} y={HIGH - 10} textAnchor={isConical ? "middle" : "start"}>
-          {isConical ? "toe" : "other end"}
-        </text>
-      </svg>
-      <figcaption className={styles.soft}>
-        Whole arrows {pair.names[0]}, dashed arrows {pair.names[1]}; what lies between their ends is sliding.
-      </figcaption>
-    </figure>
+      )}
+      <text x={x(0)} y={HIGH - 10} textAnchor="middle">
+        {isConical ? "heel" : "one end"}
+      </text>
+      <text x={x(width)} y={HIGH - 10} textAnchor={isConical ? "middle" : "start"}>
+        {isConical ? "toe" : "other end"}
+      </text>
+    </Drawing>
   );
 };

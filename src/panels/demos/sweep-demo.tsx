@@ -7,7 +7,7 @@ import { shaftColour } from "../../store/colours";
 import { useUnits } from "../../store/units";
 import styles from "./demos.module.css";
 import { useOnBench } from "./on-bench";
-import { type DemoProps, Figures, type Row, Slide, Soft, Take } from "./parts";
+import { type DemoProps, Drawing, Figures, type Row, Slide, Soft, Take } from "./parts";
 
 const FORMS: Readonly<Record<Form, string>> = {
   cylinders: "two cylinders on parallel shafts, their apex infinitely far away",
@@ -121,40 +121,38 @@ const Graph = ({ pair, angle, now }: GraphProps) => {
   const marked = marks.map(({ angle: a, what }) => `${MARKS[what]} at ${quantityIn(a, "°", units)}`).join(", ");
   const stroke = (k: 0 | 1) => ({ stroke: shaftColour(pair.shafts[k]).variable });
   return (
-    <figure className={styles.figure}>
-      <svg
-        className={styles.drawing}
-        viewBox={`0 0 ${WIDE} ${HIGH}`}
-        role="img"
-        aria-label={`Pitch angles of both gears against the shaft angle. Marked: ${marked}.`}
-      >
-        <path className={styles.axis} d={`M${LEFT} ${TOP}V${HIGH - FOOT}H${WIDE - RIGHT}`} />
-        {marks.map(({ angle: a, what }) => (
-          <line key={what} className={styles.mark} x1={across(a)} x2={across(a)} y1={TOP} y2={HIGH - FOOT} />
-        ))}
-        {[0, 90, 180].map((a) => (
-          <text key={a} x={across(a)} y={HIGH - FOOT + 20} textAnchor="middle">
-            {a}°
-          </text>
-        ))}
-        <text x={across(90)} y={HIGH - 8} textAnchor="middle">
-          shaft angle
+    <Drawing
+      box={[0, 0, WIDE, HIGH]}
+      label={`Pitch angles of both gears against the shaft angle. Marked: ${marked}.`}
+      caption={
+        <>
+          Pitch angles: whole line {pair.names[0]}, dashed line {pair.names[1]}. Marked: {marked}.
+        </>
+      }
+    >
+      <path className={styles.axis} d={`M${LEFT} ${TOP}V${HIGH - FOOT}H${WIDE - RIGHT}`} />
+      {marks.map(({ angle: a, what }) => (
+        <line key={what} className={styles.mark} x1={across(a)} x2={across(a)} y1={TOP} y2={HIGH - FOOT} />
+      ))}
+      {[0, 90, 180].map((a) => (
+        <text key={a} x={across(a)} y={HIGH - FOOT + 20} textAnchor="middle">
+          {a}°
         </text>
-        {[90, 180].map((a) => (
-          <text key={a} x={LEFT - 6} y={up(a) + 5} textAnchor="end">
-            {a}°
-          </text>
-        ))}
-        <polyline className={styles.line} style={stroke(0)} points={lines[0]} />
-        <polyline className={`${styles.line} ${styles.dashed}`} style={stroke(1)} points={lines[1]} />
-        <line className={styles.now} x1={across(angle)} x2={across(angle)} y1={TOP} y2={HIGH - FOOT} />
-        {now.map((pitch, k) => (
-          <circle key={pair.ids[k]} className={styles.dot} cx={across(angle)} cy={up(pitch)} r={4.5} />
-        ))}
-      </svg>
-      <figcaption className={styles.soft}>
-        Pitch angles: whole line {pair.names[0]}, dashed line {pair.names[1]}. Marked: {marked}.
-      </figcaption>
-    </figure>
+      ))}
+      <text x={across(90)} y={HIGH - 8} textAnchor="middle">
+        shaft angle
+      </text>
+      {[90, 180].map((a) => (
+        <text key={a} x={LEFT - 6} y={up(a) + 5} textAnchor="end">
+          {a}°
+        </text>
+      ))}
+      <polyline className={styles.line} style={stroke(0)} points={lines[0]} />
+      <polyline className={`${styles.line} ${styles.dashed}`} style={stroke(1)} points={lines[1]} />
+      <line className={styles.now} x1={across(angle)} x2={across(angle)} y1={TOP} y2={HIGH - FOOT} />
+      {now.map((pitch, k) => (
+        <circle key={pair.ids[k]} className={styles.dot} cx={across(angle)} cy={up(pitch)} r={4.5} />
+      ))}
+    </Drawing>
   );
 };

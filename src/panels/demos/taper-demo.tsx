@@ -13,7 +13,7 @@ import { shaftColour } from "../../store/colours";
 import { useUnits } from "../../store/units";
 import { useView } from "../../store/view";
 import styles from "./demos.module.css";
-import { type DemoProps, Figures, type Row, Slide, Soft } from "./parts";
+import { type DemoProps, Drawing, Figures, type Row, SideChoice, Slide, Soft } from "./parts";
 
 const specOf = ({ drive, index, placement }: Solved, gear: string): ToothSpec =>
   toothSpec(drive, index, placement, index.gears.get(gear) ?? -1, QUALITIES.fine);
@@ -57,20 +57,7 @@ export const TaperDemo = ({ solved, pair }: DemoProps) => {
   const colour = shaftColour(pair.shafts[side]).variable;
   return (
     <>
-      <fieldset className={styles.list}>
-        <legend>Which gear's tooth</legend>
-        {([0, 1] as const).map((one) => (
-          <button
-            key={one}
-            type="button"
-            className={styles.button}
-            aria-pressed={side === one}
-            onClick={() => setSide(one)}
-          >
-            {pair.names[one]}
-          </button>
-        ))}
-      </fieldset>
+      <SideChoice legend="Which gear's tooth" pair={pair} value={side} onChange={setSide} />
       <Slide
         label={isConical ? "Section, heel to toe" : "Section, one end to the other"}
         min={0}
@@ -112,7 +99,7 @@ export const TaperDemo = ({ solved, pair }: DemoProps) => {
 };
 
 type Sizes = ReturnType<typeof taperOf>;
-interface DrawingProps {
+interface SketchProps {
   readonly tooth: Sizes;
   readonly fromApex: number;
   readonly colour: string;
@@ -128,7 +115,7 @@ const Tooth = ({
   fromApex,
   colour,
   place,
-}: DrawingProps & { readonly spec: ToothSpec; readonly place: string }) => {
+}: SketchProps & { readonly spec: ToothSpec; readonly place: string }) => {
   const heel = useMemo(() => unrolledTooth(spec, tooth.coneDistance), [spec, tooth.coneDistance]);
   const drawn = unrolledTooth(spec, fromApex);
   if (!heel || !drawn) return null;
@@ -140,22 +127,20 @@ const Tooth = ({
     points.map(([x, y]) => `${(WIDE / 2 + x * k).toFixed(2)},${(pitchAt - y * k).toFixed(2)}`).join(" ");
   const half = (drawn.thickness / 2) * k;
   return (
-    <figure className={styles.figure}>
-      <svg
-        className={styles.drawing}
-        viewBox={`0 0 ${WIDE} ${HIGH}`}
-        role="img"
-        aria-label={`The outline of a tooth ${place}, within its outline at the heel, to one scale.`}
-      >
-        <line className={styles.axial} x1={8} x2={WIDE - 8} y1={pitchAt} y2={pitchAt} />
-        <polyline className={`${styles.thin} ${styles.mark}`} points={line(heel)} />
-        <polyline className={styles.area} style={{ stroke: colour, fill: colour }} points={line(drawn)} />
-        <line className={styles.now} x1={WIDE / 2 - half} x2={WIDE / 2 + half} y1={pitchAt} y2={pitchAt} />
-      </svg>
-      <figcaption className={styles.soft}>
-        The tooth there, within its outline at the heel (dotted). The bold line is its thickness on the pitch circle.
-      </figcaption>
-    </figure>
+    <Drawing
+      box={[0, 0, WIDE, HIGH]}
+      label={`The outline of a tooth ${place}, within its outline at the heel, to one scale.`}
+      caption={
+        <>
+          The tooth there, within its outline at the heel (dotted). The bold line is its thickness on the pitch circle.
+        </>
+      }
+    >
+      <line className={styles.axial} x1={8} x2={WIDE - 8} y1={pitchAt} y2={pitchAt} />
+      <polyline className={`${styles.thin} ${styles.mark}`} points={line(heel)} />
+      <polyline className={styles.area} style={{ stroke: colour, fill: colour }} points={line(drawn)} />
+      <line className={styles.now} x1={WIDE / 2 - half} x2={WIDE / 2 + half} y1={pitchAt} y2={pitchAt} />
+    </Drawing>
   );
 };
 
@@ -163,7 +148,7 @@ const Tooth = ({
 const LONG = 90;
 
 /** From the side, along the pitch cone: tip, pitch and root lines all run to the apex. */
-const Along = ({ tooth, fromApex, colour }: DrawingProps) => {
+const Along = ({ tooth, fromApex, colour }: SketchProps) => {
   const [tip, root] = [tooth.addendum * tooth.module, (tooth.addendum + tooth.clearance) * tooth.module];
   const k = Math.min((WIDE - 40) / tooth.coneDistance, LONG / (tip + root));
   const [apex, heel] = [WIDE - 16 - tooth.coneDistance * k, WIDE - 16];
@@ -174,38 +159,32 @@ const Along = ({ tooth, fromApex, colour }: DrawingProps) => {
     `${(apex + (heel - apex) * part).toFixed(2)} ${(middle - height * part * k).toFixed(2)}`;
   const now = fromApex / tooth.coneDistance;
   return (
-    <figure className={styles.figure}>
-      <svg
-        className={styles.drawing}
-        viewBox={`0 0 ${WIDE} ${high}`}
-        role="img"
-        aria-label="The tooth from the side between heel and toe: its tip, pitch and root lines all point at the apex."
-      >
-        <path
-          className={`${styles.thin} ${styles.mark}`}
-          d={`M${at(0, 0)}L${at(toe, tip)}M${at(0, 0)}L${at(toe, -root)}`}
-        />
-        <path className={styles.axial} d={`M${at(0, 0)}L${at(1, 0)}`} />
-        <path
-          className={styles.area}
-          style={{ stroke: colour, fill: colour }}
-          d={`M${at(toe, tip)}L${at(1, tip)}L${at(1, -root)}L${at(toe, -root)}Z`}
-        />
-        <path className={styles.now} d={`M${at(now, tip)}L${at(now, -root)}`} />
-        <circle className={styles.dot} cx={apex} cy={middle} r={4} />
-        <text x={Math.max(4, apex - 8)} y={middle - 10}>
-          apex
-        </text>
-        <text x={heel} y={high - 4} textAnchor="end">
-          heel
-        </text>
-        <text x={apex + (heel - apex) * toe} y={high - 4} textAnchor="middle">
-          toe
-        </text>
-      </svg>
-      <figcaption className={styles.soft}>
-        Tip, pitch line and root all point at the apex. The bold line is the section.
-      </figcaption>
-    </figure>
+    <Drawing
+      box={[0, 0, WIDE, high]}
+      label="The tooth from the side between heel and toe: its tip, pitch and root lines all point at the apex."
+      caption={<>Tip, pitch line and root all point at the apex. The bold line is the section.</>}
+    >
+      <path
+        className={`${styles.thin} ${styles.mark}`}
+        d={`M${at(0, 0)}L${at(toe, tip)}M${at(0, 0)}L${at(toe, -root)}`}
+      />
+      <path className={styles.axial} d={`M${at(0, 0)}L${at(1, 0)}`} />
+      <path
+        className={styles.area}
+        style={{ stroke: colour, fill: colour }}
+        d={`M${at(toe, tip)}L${at(1, tip)}L${at(1, -root)}L${at(toe, -root)}Z`}
+      />
+      <path className={styles.now} d={`M${at(now, tip)}L${at(now, -root)}`} />
+      <circle className={styles.dot} cx={apex} cy={middle} r={4} />
+      <text x={Math.max(4, apex - 8)} y={middle - 10}>
+        apex
+      </text>
+      <text x={heel} y={high - 4} textAnchor="end">
+        heel
+      </text>
+      <text x={apex + (heel - apex) * toe} y={high - 4} textAnchor="middle">
+        toe
+      </text>
+    </Drawing>
   );
 };
