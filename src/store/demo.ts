@@ -2,6 +2,7 @@
 import { useStore } from "zustand";
 import { createStore } from "zustand/vanilla";
 import type { Solved } from "../engine/solved";
+import { watchGuest } from "./clock";
 import { documentStore } from "./document";
 
 export type DemoKind = "sweep" | "either" | "cup" | "taper" | "speeds" | "friction";
@@ -29,6 +30,7 @@ export const setDemo = (patch: Partial<DemoState>): void => demoStore.setState(p
 export const solvedOnBench = (): Solved => (demoStore.getState().shown ?? documentStore.getState()).solved;
 export const isDemoOnBench = (): boolean => demoStore.getState().shown !== null;
 
+demoStore.subscribe(({ shown }) => watchGuest(shown?.solved ?? null));
 documentStore.subscribe(({ solved, opened }, before) => {
   if (opened !== before.opened) demoStore.setState(AT_FIRST);
   // Shown of a drive that is no more it would mislead; the panel puts the new one there.

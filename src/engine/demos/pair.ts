@@ -76,7 +76,7 @@ export function demoPair(solved: Solved, id: string): DemoPair | null {
     radii: shape.radii,
     meanRadii: placed.kind.forceRadii(placed.pair, placed.width),
     pitchAngles: [shape.pitchAngles[0] / DEGREE, shape.pitchAngles[1] / DEGREE],
-    shaftAngle: shape.shaftAngle / DEGREE,
+    shaftAngle: mesh.shaftAngle ?? shape.shaftAngle / DEGREE,
     coneDistance: placed.kind.needsShaftAngle ? shape.coneDistances[0] : Infinity,
     width: placed.width,
     speeds,

@@ -3,6 +3,7 @@ import { useState } from "react";
 import { cupEnd, markAt, prints } from "../../engine/demos/cup-drawing";
 import type { DemoPair, Side } from "../../engine/demos/pair";
 import { type CupPath, cupPath } from "../../engine/demos/rolling-cup";
+import { LONGEST_FACE } from "../../engine/teeth/blank";
 import { DEGREE, sinDegrees } from "../../engine/vector";
 import { figuresIn, quantityIn } from "../../engine/wording";
 import { shaftColour } from "../../store/colours";
@@ -22,7 +23,10 @@ const FLATTEST = 85;
 /** The cup that a gear's pitch cone is between heel and toe; a cylinder where the shafts are parallel. */
 function cupOf(pair: DemoPair, side: Side): Cup {
   const wide = pair.radii[side];
-  return { wide, side: pair.width, narrow: wide - pair.width * sinDegrees(pair.pitchAngles[side]) };
+  const sin = sinDegrees(pair.pitchAngles[side]);
+  // A face that is longer than its cone is cut off short of the apex.
+  const length = sin > 0 ? Math.min(pair.width, (LONGEST_FACE * wide) / sin) : pair.width;
+  return { wide, side: length, narrow: wide - length * sin };
 }
 
 const canRoll = (pair: DemoPair, side: Side): boolean => pair.pitchAngles[side] < FLATTEST && pair.width > 0;

@@ -69,7 +69,7 @@ export const DemosPanel = () => {
     lookAway();
     const { selection } = viewStore.getState();
     const chosen = meshOf(latest.current, selection) ?? demoStore.getState().mesh;
-    setDemo({ mesh: chosen ?? latest.current.drive.meshes[0]?.id ?? null });
+    if (chosen !== null) setDemo({ mesh: chosen });
     body.current?.querySelector("select")?.focus();
     return viewStore.subscribe(({ selection }, before) => {
       if (selection === before.selection || selection?.kind === "shaft") return;
@@ -78,6 +78,11 @@ export const DemosPanel = () => {
     });
   }, []);
   const { meshes } = solved.drive;
+  // Nothing chosen yet, or another drive opened: its first pair, so that the bench knows which.
+  useEffect(() => {
+    const first = meshes[0];
+    if (mesh === null && demoStore.getState().mesh === null && first) setDemo({ mesh: first.id });
+  }, [mesh, meshes]);
   const chosen = mesh ?? meshes[0]?.id ?? null;
   const pair = useMemo(() => (chosen === null ? null : demoPair(solved, chosen)), [solved, chosen]);
   const choices = meshes.slice(0, MOST_CHOICES).map(({ id }, i) => ({ value: id, words: words(solved, i) }));

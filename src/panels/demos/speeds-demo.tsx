@@ -10,6 +10,8 @@ import { type DemoProps, Drawing, Slide, Soft, Still } from "./parts";
 
 /** Degrees by which a pitch angle can be spoiled at the most. */
 const MOST_SPOILED = 20;
+/** Degrees: a steeper cone is not made a cylinder. */
+const FLATTEST = 60;
 /** m/s of sliding that are none: what is lost in doubles. */
 const NO_SLIDING = 1e-9;
 
@@ -38,7 +40,7 @@ export const SpeedsDemo = ({ solved, pair }: DemoProps) => {
   ] as const;
   const slide = (x: number): string => (Math.abs(x) < NO_SLIDING ? "none" : speedWords(Math.abs(x)));
   const said = (): string => places.map(([name, { sliding }]) => `${name}: sliding ${slide(sliding)}`).join("; ");
-  const least = -Math.min(MOST_SPOILED, isConical ? first : MOST_SPOILED);
+  const least = -(isConical ? Math.min(FLATTEST, first) : MOST_SPOILED);
   const shownAngle = degrees(first + spoiled);
   return (
     <>
@@ -53,7 +55,7 @@ export const SpeedsDemo = ({ solved, pair }: DemoProps) => {
         said={said}
       />
       <div className={styles.row}>
-        {isConical && first <= MOST_SPOILED * 3 && (
+        {isConical && first <= FLATTEST && (
           <button
             type="button"
             className={styles.button}
