@@ -51,6 +51,7 @@ const FORBIDDEN: Readonly<Record<string, readonly string[]>> = {
   "engine/checks": ["../explain/steps", "../units/choice", "../solve", "../../store/document"],
   "engine/design": ["../explain/steps", "../load/load", "../../store/document"],
   "engine/measure": ["../motion/solve", "../load/load", "../explain/steps", "../solve", "react"],
+  "engine/demos": ["../motion/solve", "../load/load", "../explain/steps", "../solve", "react"],
   "engine/units": ["../wording", "../drive/types", "../solved", "../explain/steps", "../../store/units", "react"],
   "engine/explain": ["../solve", "../index", "../../panels/x", "../collisions/find", "../wishes/change", "react"],
   "engine/collisions": ["../solve", "../load/load", "../design/x", "../../bench/x", "three"],
@@ -105,6 +106,7 @@ const ALLOWED: Readonly<Record<string, readonly string[]>> = {
   "engine/checks": ["../load/load", "../teeth/flank", "../motion/solve"],
   "engine/design": ["../drive/types", "../mesh-kinds/list"],
   "engine/measure": ["../drive/types", "../placement/place", "../collisions/bodies", "../solved"],
+  "engine/demos": ["../drive/types", "../placement/place", "../solved"],
   "engine/units": ["./choice", "../motion/rational"],
   "engine/explain": [
     "../checks/checks",

@@ -2,6 +2,7 @@
 import { lazy, Suspense, useCallback, useEffect, useRef, useState } from "react";
 import { clockStore } from "../store/clock";
 import { useClose } from "../store/close-look";
+import { useDemo } from "../store/demo";
 import { useDocument } from "../store/document";
 import { followTrouble } from "../store/trouble";
 import { announce, setView, useView, viewStore } from "../store/view";
@@ -59,7 +60,8 @@ export const Bench = () => {
   const [starts, setStarts] = useState(0);
   const isClose = useClose(({ mesh }) => mesh !== null);
   // They would lie over the teeth that are looked at.
-  const hasHandles = useView(({ selection }) => selection !== null) && !isClose;
+  const isDemo = useDemo(({ shown }) => shown !== null);
+  const hasHandles = useView(({ selection }) => selection !== null) && !isClose && !isDemo;
 
   useEffect(followTrouble, []);
   useEffect(() => (region.current ? followGestures(region.current) : undefined), []);
@@ -94,12 +96,12 @@ export const Bench = () => {
             <Handles />
           </Suspense>
         )}
-        {(hasNotes || isMeasuring) && (
+        {(hasNotes || isMeasuring) && !isDemo && (
           <Suspense>
             <Marks />
           </Suspense>
         )}
-        <GrowButtons />
+        {!isDemo && <GrowButtons />}
       </div>
       <Words />
       <Notes />
@@ -157,8 +159,10 @@ const Notes = () => {
   const chosen = useView((state) => state.drawingReason);
   const reason = isMany ? REASONS.many : chosen;
   const isClose = useClose(({ mesh }) => mesh !== null);
+  const demo = useDemo(({ shown }) => shown?.words);
   return (
     <div className={css.notes}>
+      {demo !== undefined && <p className={css.note}>{demo}</p>}
       {isClose && (
         <Suspense>
           <ClosePanel />

@@ -4,6 +4,7 @@ import { type DirectionalLight, Matrix4 } from "three";
 import { add, distance, scale } from "../engine/vector";
 import { clockStore } from "../store/clock";
 import { closeStore, useClose } from "../store/close-look";
+import { useDemo } from "../store/demo";
 import { useView, viewStore } from "../store/view";
 import { benchLayout } from "./bench-layout";
 import { currentOrbit, currentRoom, frontReach, glideOn, onEye } from "./camera";
@@ -29,8 +30,11 @@ export const Scene = () => {
   const selected = useView(({ selection, showTeeth, drawing }) =>
     selection?.kind === "mesh" && showTeeth && drawing === "full" ? selection.id : null,
   );
-  const touched = close ?? selected;
   const hasSelection = useView(({ selection }) => selection !== null);
+  const isDemo = useDemo(({ shown }) => shown !== null);
+  const swept = useDemo(({ shown, kind, mesh }) => (shown && kind === "sweep" ? mesh : null));
+  const part = useMemo(() => (swept === null ? undefined : ({ kind: "mesh", id: swept } as const)), [swept]);
+  const touched = isDemo ? null : (close ?? selected);
   const { layout, turning } = useShownDrive();
   const colours = useColours();
   return (
@@ -39,9 +43,9 @@ export const Scene = () => {
       <SkyLight sky="#ffffff" ground={colours.isDark ? "#3a4550" : "#9aa7b0"} strength={colours.isDark ? 1.7 : 2.2} />
       <DriveScene layout={layout} turning={turning} colours={colours} />
       <SpaceFrame layout={layout} colours={colours} />
-      {hasSelection && (
+      {(hasSelection || part) && (
         <Suspense>
-          <LeanArc layout={layout} colours={colours} />
+          <LeanArc layout={layout} colours={colours} part={part} />
         </Suspense>
       )}
       <Ghost />

@@ -56,9 +56,19 @@ export function watchMesh(mesh: string | null): void {
   follow();
 }
 
+/** What the bench shows beside or in the place of the drive, at speeds of its own; null for nothing. */
+let guest: Solved | null = null;
+
+/** Slows the clock down to what the eye can follow of another drive that is shown too. */
+export function watchGuest(solved: Solved | null): void {
+  if (guest === solved) return;
+  guest = solved;
+  follow();
+}
+
 function follow(): void {
   // What a question hides must not be seen turning, and some shafts can't turn without the others.
-  fastest = solved().veil ? 0 : fastestMesh(solved());
+  fastest = solved().veil ? 0 : Math.max(fastestMesh(solved()), guest ? fastestMesh(guest) : 0);
   const mesh = watchedId === null ? undefined : solved().index.meshes.get(watchedId);
   watched = mesh === undefined || solved().veil ? 0 : pitchesAtMesh(solved(), mesh);
   // No mesh to be fooled by: shown at most one turn a second.

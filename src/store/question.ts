@@ -1,6 +1,6 @@
 /**
- * While a drive's question hides figures: what would tell them by working them out anew (a stage that is added, changes looked for, a ghost)
- * stays closed, and the panel of the question stands in its place.
+ * While a drive's question hides figures: what would tell them by working them out anew (a stage that is added, changes looked for, a ghost, a
+ * demonstration) stays closed, and the panel of the question stands in its place.
  */
 import { documentStore, useDocument } from "./document";
 import { announce, setView, viewStore } from "./view";
@@ -12,8 +12,8 @@ export const useIsHiding = (): boolean => useDocument(({ solved }) => solved.vei
 export const CLOSED = "Closed until the question is revealed, for it would tell what is hidden.";
 
 function close(): void {
-  const { adding, asking, ghost } = viewStore.getState();
-  if (!isHiding() || (!adding && !asking && !ghost)) return;
+  const { adding, asking, ghost, aside } = viewStore.getState();
+  if (!isHiding() || (!adding && !asking && !ghost && aside !== "demos")) return;
   setView({ adding: null, asking: null, ghost: null, aside: "question" });
   announce(CLOSED);
 }

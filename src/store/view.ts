@@ -27,8 +27,8 @@ export type Asking =
   | { readonly kind: "join"; readonly shaft: string; readonly to?: string }
   | { readonly kind: "fit"; readonly mesh: string };
 
-/** The panel to measure and to pin notes in, the structure of the drive as a tree, and what the drive asks. */
-export type Aside = "measure" | "structure" | "question";
+/** The panel to measure and to pin notes in, the structure of the drive as a tree, what the drive asks, and the demonstrations on one pair. */
+export type Aside = "measure" | "structure" | "question" | "demos";
 
 export interface ViewState {
   readonly selection: Part | null;

@@ -1,5 +1,5 @@
-/** Panels that come beside the bench for a while: measuring with notes, the structure of the drive, and what it asks. */
-import { ListTree, MessageCircleQuestion, Ruler } from "lucide-react";
+/** Panels that come beside the bench for a while: measuring with notes, the structure of the drive, what it asks, demonstrations. */
+import { ListTree, MessageCircleQuestion, Ruler, Spline } from "lucide-react";
 import { type Aside, setView, viewStore } from "../../store/view";
 import type { Command } from "./command";
 
@@ -34,4 +34,14 @@ export const questionCommand: Command = {
   icon: MessageCircleQuestion,
   guard: isFree,
   perform: () => toggle("question"),
+};
+
+export const demosCommand: Command = {
+  id: "demos",
+  words: "Demonstrations",
+  hint: "One pair of the drive: friction and teeth, a rolling cup, any shaft angle, surface speed, taper, either driving",
+  keys: ["K"],
+  icon: Spline,
+  guard: isFree,
+  perform: () => toggle("demos"),
 };
