@@ -1,5 +1,5 @@
 /** What a demonstration puts on the bench: it stands there in the place of the drive, turns at its own speeds, and goes again. */
-import { act, render, screen } from "@testing-library/react";
+import { act, render, screen, waitFor } from "@testing-library/react";
 import { Vector3 } from "three";
 import { afterEach, beforeEach, expect, it } from "vitest";
 import { Picture } from "../../src/bench/picture";
@@ -60,11 +60,12 @@ function axisOf(name: string): Vector3 {
   return new Vector3(0, 0, 1).transformDirection(object.matrixWorld);
 }
 
-it("the pair alone stands there at its angle, with its arc, and the drive comes back", () => {
+it("the pair alone stands there at its angle, with its arc, and the drive comes back", async () => {
   expect(there("shaft A")).toBe(true);
   put(leanedPair(pair, 120));
   expect(there("shaft A")).toBe(false);
-  expect(there("lean arc")).toBe(true);
+  await waitFor(() => expect(there("lean arc")).toBe(true));
+  draw();
   // Outward axes at 120 degrees; that of the first gear is its shaft's axis reversed.
   expect((axisOf("shaft B").angleTo(axisOf("shaft C")) * 180) / Math.PI).toBeCloseTo(60, 6);
   act(() => setDemo({ shown: null }));
