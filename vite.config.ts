@@ -48,16 +48,38 @@ const STAND_INS = {
   getDFGLUT: "function getDFGLUT() {}",
 };
 
+/** Methods of three's objects that the bench never calls: reading a scene from a file and writing it, and meeting lines of sight. */
+const IDLE_METHODS = ["toJSON", "raycast", "fromJSON", "computeTangents"];
+/** Classes of three that stay for what is set on them from outside, though nobody makes one. */
+const IDLE_CLASSES = ["KeyframeTrack", "Loader", "LoadingManager"];
+/** Statements that keep a class, and all that it names, in the bundle. */
+const IDLE_STATEMENTS = /^PropertyBinding\.[\s\S]*?;$/gm;
+
 /**
  * Leaves out of three what it keeps for others: programs of other materials, virtual reality, shadows, mirrored surroundings.
  * Bundlers can't, since the renderer names them all. Stops the build where three no longer has what is looked for.
  */
+function lighterCore(code: string): string {
+  const without = (pattern: RegExp, name: string, standIn: string): void => {
+    const before = code;
+    code = code.replace(pattern, standIn);
+    if (code === before) throw new Error(`three has no ${name} as lighterThree in vite.config.ts expects it.`);
+  };
+  for (const name of IDLE_METHODS)
+    without(new RegExp(`^\\t${name}\\([^)]*\\) \\{[\\s\\S]*?^\\t\\}`, "gm"), name, `\t${name}() {}`);
+  for (const name of IDLE_CLASSES)
+    without(new RegExp(`^class ${name} \\{[\\s\\S]*?^\\}`, "m"), name, `class ${name} {}`);
+  without(IDLE_STATEMENTS, "PropertyBinding", "");
+  return code;
+}
+
 const lighterThree = (): Plugin => ({
   name: "turnwise-lighter-three",
   apply: "build",
   transform: {
-    filter: { id: /three\/build\/three\.module\.js$/ },
-    handler(code) {
+    filter: { id: /three\/build\/three\.(?:module|core)\.js$/ },
+    handler(code, id) {
+      if (id.endsWith("three.core.js")) return { code: lighterCore(code), map: null };
       const find = (pattern: RegExp | null, name: string): string => {
         const part = pattern?.exec(code)?.[1];
         if (part === undefined) throw new Error(`three has no ${name} as lighterThree in vite.config.ts expects it.`);
