@@ -18,6 +18,8 @@ const loadAddStage = async () => (await import("../panels/add-stage/add-stage"))
 const loadMeasure = async () => (await import("../panels/measure/measure-panel")).MeasurePanel;
 const loadStructure = async () => (await import("../panels/structure/structure-panel")).StructurePanel;
 
+const loadDrawings = async () => (await import("../panels/drawings/drawings-panel")).DrawingsPanel;
+
 const BENCH_WORDS = {
   waiting: "The bench is on its way; the panels work already.",
   failed: "The bench could not be loaded. The panels work without it.",
@@ -54,6 +56,11 @@ const STRUCTURE_WORDS = {
   failed: "The structure could not be loaded. Everything else works without it.",
   again: "Load the structure again",
 };
+const DRAWINGS_WORDS = {
+  waiting: "The drawings are on their way.",
+  failed: "The drawings could not be loaded. Everything else works without them.",
+  again: "Load the drawings again",
+};
 
 /** The bench brings three with it, so it comes apart from the page: the panels are there first. */
 export const Bench = () => <OnDemand load={loadBench} words={BENCH_WORDS} />;
@@ -66,9 +73,11 @@ export const Answers = () => <OnDemand load={loadAnswers} words={ANSWERS_WORDS} 
 
 const Measure = () => <OnDemand load={loadMeasure} words={MEASURE_WORDS} />;
 const Structure = () => <OnDemand load={loadStructure} words={STRUCTURE_WORDS} />;
+const Drawings = () => <OnDemand load={loadDrawings} words={DRAWINGS_WORDS} />;
 
 /** What stands beside the bench for a while, and what its region is called. */
 export const ASIDES: Readonly<Record<Aside, { readonly title: string; readonly Panel: ComponentType }>> = {
   measure: { title: "Measure and notes", Panel: Measure },
   structure: { title: "Structure", Panel: Structure },
+  drawings: { title: "Drawings", Panel: Drawings },
 };

@@ -1,5 +1,5 @@
-/** Panels that come beside the bench for a while: measuring with notes, and the structure of the drive. */
-import { ListTree, Ruler } from "lucide-react";
+/** Panels that come beside the bench for a while: measuring with notes, the structure of the drive, and its drawings. */
+import { DraftingCompass, ListTree, Ruler } from "lucide-react";
 import { type Aside, setView, viewStore } from "../../store/view";
 import type { Command } from "./command";
 
@@ -24,4 +24,14 @@ export const measureCommand: Command = {
   icon: Ruler,
   guard: isFree,
   perform: () => toggle("measure"),
+};
+
+export const drawingsCommand: Command = {
+  id: "drawings",
+  words: "Drawings",
+  hint: "Front, top and side view, a section and the schematic, as a drawing office has them",
+  keys: ["V"],
+  icon: DraftingCompass,
+  guard: isFree,
+  perform: () => toggle("drawings"),
 };

@@ -1,5 +1,5 @@
 /** All commands, in the order of menu and list of keys. */
-import { measureCommand, structureCommand } from "./aside-commands";
+import { drawingsCommand, measureCommand, structureCommand } from "./aside-commands";
 import type { Command } from "./command";
 import { addStageCommand, growCommand, redoCommand, removeCommand, undoCommand, wishCommand } from "./edit-commands";
 import { newCommand, openCommand, samplesCommand, saveCommand, savedCommand, shareCommand } from "./file-commands";
@@ -24,7 +24,7 @@ export const FILE_COMMANDS = [
 export const HISTORY_COMMANDS = [undoCommand, redoCommand] as const;
 export const VIEW_COMMANDS = [unitsCommand, themeCommand, keysCommand] as const;
 
-export const ASIDE_COMMANDS = [structureCommand, measureCommand] as const;
+export const ASIDE_COMMANDS = [structureCommand, measureCommand, drawingsCommand] as const;
 
 export interface CommandGroup {
   readonly title: string;
