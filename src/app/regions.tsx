@@ -18,7 +18,7 @@ const loadAddStage = async () => (await import("../panels/add-stage/add-stage"))
 const loadMeasure = async () => (await import("../panels/measure/measure-panel")).MeasurePanel;
 const loadStructure = async () => (await import("../panels/structure/structure-panel")).StructurePanel;
 
-const loadDrawings = async () => (await import("../panels/drawings/drawings-panel")).DrawingsPanel;
+const loadDrawings = async () => (await import("./drawings-aside")).DrawingsAside;
 
 const BENCH_WORDS = {
   waiting: "The bench is on its way; the panels work already.",

@@ -3,7 +3,7 @@ import { TriangleAlert } from "lucide-react";
 import { useId, useRef } from "react";
 import styles from "./cautions.module.css";
 
-const CAUTIONS = [
+export const CAUTIONS = [
   "Turnwise shows motion, ratio and torque without losses or with the losses you state. It is a sketching and teaching aid, not a rating to any standard.",
   "Guard meshing gears and turning shafts: where they run together they draw in fingers, hair and sleeves.",
   "Stop the drive and lock it out before you reach in.",

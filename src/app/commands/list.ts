@@ -4,6 +4,7 @@ import type { Command } from "./command";
 import { addStageCommand, growCommand, redoCommand, removeCommand, undoCommand, wishCommand } from "./edit-commands";
 import { newCommand, openCommand, samplesCommand, saveCommand, savedCommand, shareCommand } from "./file-commands";
 import {
+  figuresCommand,
   fitCommand,
   keysCommand,
   leaveCommand,
@@ -38,7 +39,7 @@ export const COMMAND_GROUPS: readonly CommandGroup[] = [
     title: "Editing",
     commands: [...HISTORY_COMMANDS, addStageCommand, growCommand, wishCommand, removeCommand, leaveCommand],
   },
-  { title: "Structure and measures", commands: ASIDE_COMMANDS },
+  { title: "Structure, measures and drawings", commands: [...ASIDE_COMMANDS, figuresCommand] },
   { title: "Motion and view", commands: [playCommand, fitCommand, spaceCommand, ...VIEW_COMMANDS] },
 ];
 

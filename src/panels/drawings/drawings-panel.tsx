@@ -109,8 +109,8 @@ function useOrder(solved: Solved): Omit<Order, "count"> {
   }, [solved, units, angle, gears, section, size]);
 }
 
-/** @param foot what stands below the choices */
-export function DrawingsPanel({ foot }: { readonly foot?: ReactNode }) {
+/** @param aside what stands beside the choices */
+export function DrawingsPanel({ aside }: { readonly aside?: ReactNode }) {
   const solved = useSettled((state) => state.solved);
   const selection = useView((state) => state.selection);
   const { size, angle } = useDrawings((state) => state);
@@ -129,14 +129,16 @@ export function DrawingsPanel({ foot }: { readonly foot?: ReactNode }) {
             choices={[{ value: "", words: "nothing" }, ...partChoices(solved, selection, false)]}
             onChange={(value) => select(partOfChoice(value))}
           />
-          <details className={styles.how}>
-            <summary>How they are drawn</summary>
-            <div className={styles.fields}>
-              <DrawingFields solved={solved} hasSection />
-              <ChoiceField label="Size" value={size} choices={SIZES} onChange={(size) => setDrawings({ size })} />
-            </div>
-          </details>
-          {foot}
+          <div className={styles.row}>
+            <details className={styles.how}>
+              <summary>How they are drawn</summary>
+              <div className={styles.fields}>
+                <DrawingFields solved={solved} hasSection />
+                <ChoiceField label="Size" value={size} choices={SIZES} onChange={(size) => setDrawings({ size })} />
+              </div>
+            </details>
+            {aside}
+          </div>
         </div>
         {DRAWN.map(({ view, title }) => (
           <One
