@@ -21,17 +21,20 @@ const MARGIN = 12;
 const LINE = 5.6;
 const INDENT = 6;
 /** The widest that a line may be, and a cell. */
-const WIDEST = 190;
-const WIDEST_CELL = 70;
+const WIDEST = 240;
+const WIDEST_CELL = 95;
 const COLUMN_GAP = 5;
 
 /** Room for wider typefaces than labels reckon with, since a line here is long. */
 const textWidth = (text: string): number => 1.12 * labelWidth(text);
 
+/** A number and what is counted by it stay together: a space that no line breaks at, U+00A0. */
+const joined = (text: string): string => text.replace(/(\d) (?=\p{L})/gu, "$1\u00a0");
+
 /** A text in pieces no wider than `most` where it has spaces to break at. */
 export function brokenText(text: string, most: number): string[] {
   const lines: string[] = [];
-  for (const word of text.split(" ")) {
+  for (const word of joined(text).split(" ")) {
     const last = lines.at(-1);
     if (last !== undefined && textWidth(`${last} ${word}`) <= most) lines[lines.length - 1] = `${last} ${word}`;
     else lines.push(word);
