@@ -15,6 +15,8 @@ export interface ShownView extends Pick<DrawnView, "name" | "label" | "towards">
 /** A drawing as the page shows it. mm of paper. */
 export interface Sheet {
   readonly width: number;
+  /** Where it begins, 0 or above: names that had no room below go up. */
+  readonly top: number;
   readonly height: number;
   readonly views: readonly ShownView[];
 }
@@ -41,17 +43,26 @@ export type Answer =
   /** Views drawn so far, of how many in all. */
   | { readonly count: number; readonly done: number; readonly of: number };
 
-const sheetOf = ({ width, height, views }: Drawing): Sheet => ({
-  width,
-  height,
-  views: views.map(({ name, label, towards, layers }) => ({
-    name,
-    label,
-    ...(towards ? { towards } : {}),
-    layers: (Object.keys(LAYERS) as LayerName[])
-      .filter((layer) => layers[layer].length > 0)
-      .map((layer) => ({ name: layer, marks: marksOf(layers[layer]) })),
-  })),
+/** mm above a name's foot, and below. */
+const ABOVE = 5;
+const BELOW = 2;
+
+function sheetOf({ width, height, views }: Drawing): Sheet {
+  const feet = views.flatMap(({ layers }) =>
+    layers.labels.flatMap((item) => (item.shape === "text" ? item.at[1] : [])),
+  );
+  const top = feet.reduce((least, y) => Math.min(least, y - ABOVE), 0);
+  const bottom = feet.reduce((most, y) => Math.max(most, y + BELOW), height);
+  return { width, top, height: bottom - top, views: views.map(shownView) };
+}
+
+const shownView = ({ name, label, towards, layers }: DrawnView): ShownView => ({
+  name,
+  label,
+  ...(towards ? { towards } : {}),
+  layers: (Object.keys(LAYERS) as LayerName[])
+    .filter((layer) => layers[layer].length > 0)
+    .map((layer) => ({ name: layer, marks: marksOf(layers[layer]) })),
 });
 
 export const figureOf = (drawing: Drawing): Figure => {

@@ -36,6 +36,9 @@ const ROOMS: Readonly<Record<DrawingChoices["size"], readonly [number, number]>>
   medium: [60, 110],
   large: [100, 180],
 };
+/** Widths of lines over those of a sheet to keep: a small drawing wants a finer pen, and so do teeth. */
+const PENS: Readonly<Record<DrawingChoices["size"], number>> = { small: 0.7, medium: 0.85, large: 1 };
+const TEETH_PEN = 0.5;
 const DRAWN = [
   { view: "three", title: "Three views" },
   { view: "section", title: "Section" },
@@ -113,7 +116,8 @@ function useOrder(solved: Solved): Omit<Order, "count"> {
 export function DrawingsPanel({ aside }: { readonly aside?: ReactNode }) {
   const solved = useSettled((state) => state.solved);
   const selection = useView((state) => state.selection);
-  const { size, angle } = useDrawings((state) => state);
+  const { size, angle, gears } = useDrawings((state) => state);
+  const pen = PENS[size] * (gears === "teeth" ? TEETH_PEN : 1);
   const drafts = useDrafts(useOrder(solved));
   const body = useRef<HTMLDivElement>(null);
   useEffect(() => body.current?.querySelector("select")?.focus(), []);
@@ -148,6 +152,7 @@ export function DrawingsPanel({ aside }: { readonly aside?: ReactNode }) {
             shown={drafts.shown.get(view)}
             solved={solved}
             selection={selection}
+            pen={pen}
           />
         ))}
       </div>
@@ -181,9 +186,10 @@ interface OneProps {
   readonly shown: Shown | undefined;
   readonly solved: Solved;
   readonly selection: Part | null;
+  readonly pen: number;
 }
 
-function One({ title, angle, shown, solved, selection }: OneProps) {
+function One({ title, angle, shown, solved, selection, pen }: OneProps) {
   const sheet = shown?.good && "sheet" in shown.good ? shown.good.sheet : null;
   return (
     <section className={styles.one} aria-label={title} aria-busy={shown === undefined}>
@@ -206,7 +212,7 @@ function One({ title, angle, shown, solved, selection }: OneProps) {
           </div>
           {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard. */}
           <section className={styles.paper} tabIndex={0} aria-label={`${title}, drawn`}>
-            <SheetView sheet={sheet} solved={solved} selection={selection} />
+            <SheetView sheet={sheet} solved={solved} selection={selection} pen={pen} />
           </section>
         </>
       ) : null}
@@ -217,13 +223,18 @@ function One({ title, angle, shown, solved, selection }: OneProps) {
 /** Has the bench's eye glide to where a view is seen from. */
 function Look({ view: { label, towards } }: { readonly view: ShownView }) {
   if (!towards) return null;
+  // "Front" is enough to see, since the three stand in one row.
+  const seen = label.replace(/ view, .*/, "");
   return (
-    <button type="button" className={styles.button} onClick={() => look({ name: "towards", towards })}>
+    <button
+      type="button"
+      className={styles.button}
+      aria-label={`${label}: look so at the bench`}
+      title={`${label}: look so at the bench`}
+      onClick={() => look({ name: "towards", towards })}
+    >
       <Eye size={18} aria-hidden="true" />
-      <span>
-        {label}
-        <span className="only-heard">: look so at the bench</span>
-      </span>
+      {seen}
     </button>
   );
 }

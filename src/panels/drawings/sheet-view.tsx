@@ -18,9 +18,11 @@ interface Props {
   readonly sheet: Sheet;
   readonly solved: Solved;
   readonly selection: Part | null;
+  /** Widths of lines over those of a sheet to keep. */
+  readonly pen: number;
 }
 
-export function SheetView({ sheet, solved, selection }: Props) {
+export function SheetView({ sheet, solved, selection, pen }: Props) {
   const svg = useRef<SVGSVGElement>(null);
 
   // Straight to the elements: drawing thousands of them anew for another selection would be felt.
@@ -47,19 +49,19 @@ export function SheetView({ sheet, solved, selection }: Props) {
       aria-label={sheet.views.map((view) => toldView(solved, view)).join(". ")}
       width={width}
       height={height}
-      viewBox={`0 0 ${sheet.width} ${sheet.height}`}
+      viewBox={`0 ${sheet.top} ${sheet.width} ${sheet.height}`}
       onClick={press}
     >
-      <Marks views={sheet.views} />
+      <Marks views={sheet.views} pen={pen} />
     </svg>
   );
 }
 
-const Marks = memo(function Marks({ views }: Pick<Sheet, "views">) {
+const Marks = memo(function Marks({ views, pen }: Pick<Sheet, "views"> & Pick<Props, "pen">) {
   return views.map(({ name, layers }) => (
     <g key={name} data-view={name}>
       {layers.map((layer) => (
-        <Layer key={layer.name} {...layer} />
+        <Layer key={layer.name} {...layer} pen={pen} />
       ))}
     </g>
   ));
@@ -68,9 +70,9 @@ const Marks = memo(function Marks({ views }: Pick<Sheet, "views">) {
 const partData = (part: { readonly kind: string; readonly id: string } | null) =>
   part ? { [`data-${part.kind}`]: part.id } : {};
 
-function Layer({ name, marks }: ShownView["layers"][number]) {
+function Layer({ name, marks, pen }: ShownView["layers"][number] & Pick<Props, "pen">) {
   return (
-    <g data-layer={name} {...lookOf(name)}>
+    <g data-layer={name} {...lookOf(name, pen)}>
       {marks.map((mark, i) => {
         const key = i;
         if (mark.shape === "text") {
@@ -88,10 +90,17 @@ function Layer({ name, marks }: ShownView["layers"][number]) {
   );
 }
 
-function lookOf(name: LayerName) {
+function lookOf(name: LayerName, pen: number) {
   if (name === "labels") return { fill: "currentColor", fontSize: TEXT };
   const { width, dashes } = strokeOf(name);
-  return { fill: "none", stroke: "currentColor", strokeWidth: width, strokeDasharray: dashes || undefined };
+  const strokeDasharray =
+    dashes === ""
+      ? undefined
+      : dashes
+          .split(" ")
+          .map((length) => pen * Number(length))
+          .join(" ");
+  return { fill: "none", stroke: "currentColor", strokeWidth: pen * width, strokeDasharray };
 }
 
 /** Ids of what is lit: a shaft or gear itself, both gears of a mesh. */
