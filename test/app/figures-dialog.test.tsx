@@ -1,4 +1,5 @@
 /** The dialog of figures: what it offers, what it refuses, and what it says where the browser can't. */
+import "../support/draft-here";
 import { act, render, screen, waitFor } from "@testing-library/react";
 import userEvent from "@testing-library/user-event";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";

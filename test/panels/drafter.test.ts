@@ -3,7 +3,7 @@ import { afterEach, describe, expect, it, vi } from "vitest";
 import { parseDrive } from "../../src/engine/drive/parse";
 import { FILE_UNITS } from "../../src/engine/units/choice";
 import { makeDrafter } from "../../src/panels/drawings/drafter";
-import type { Answer, Order } from "../../src/panels/drawings/drafting";
+import type { Answer, Order } from "../../src/panels/drawings/orders";
 import { MIXER } from "./support";
 
 const { drive } = parseDrive(JSON.stringify(MIXER));

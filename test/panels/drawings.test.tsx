@@ -1,4 +1,5 @@
 /** The drawings beside the bench: what is drawn, what a press selects, what is lit, where the eye goes, and what is said where nothing can be drawn. */
+import "../support/draft-here";
 import { act, fireEvent, render, screen, waitFor, within } from "@testing-library/react";
 import userEvent from "@testing-library/user-event";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";

@@ -1,11 +1,11 @@
 import { Copy, Download } from "lucide-react";
 import { useEffect, useId, useMemo, useState } from "react";
-import { scaleText } from "../../engine/drawing/sheet";
+import { scaleText } from "../../engine/drawing/on-paper";
 import { copyPicture, pixelHeight, pngOf, readWidth, svgFile } from "../../exchange/figure-files";
 import { figureName } from "../../exchange/file-name";
 import { download } from "../../exchange/save";
-import type { Figure } from "../../panels/drawings/drafting";
 import { DrawingFields } from "../../panels/drawings/drawings-panel";
+import type { Figure } from "../../panels/drawings/orders";
 import { ChoiceField } from "../../panels/fields/choice-field";
 import { copyText } from "../../store/clipboard";
 import { useDocument } from "../../store/document";

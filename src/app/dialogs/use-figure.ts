@@ -1,8 +1,8 @@
 /** The figure that is asked for: drawn on another thread, or set as text at once. */
 import { useMemo } from "react";
 import type { ShownView } from "../../engine/drawing/sheet";
-import { type Figure, figureOf, type Order } from "../../panels/drawings/drafting";
 import { sectionMesh } from "../../panels/drawings/drawings-panel";
+import { type Figure, figureOf, type Order } from "../../panels/drawings/orders";
 import { readoutsSheet, workingsSheet } from "../../panels/drawings/text-figures";
 import { useDrafts } from "../../panels/drawings/use-drafts";
 import type { Choice } from "../../panels/fields/choice-field";

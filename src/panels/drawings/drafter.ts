@@ -1,5 +1,5 @@
 /** Has drawings made on another thread: the newest order alone counts, and answers to older ones are dropped. */
-import { type Answer, draft, type Order } from "./drafting";
+import type { Answer, Order } from "./orders";
 import { startDraftWorker } from "./start-draft-worker";
 
 /** ms: a drawing that has been at work for longer is given up when another is wanted; starting a worker takes less. */
@@ -16,18 +16,6 @@ export interface Drafter {
   /** Drops all that is under way. */
   readonly stop: () => void;
 }
-
-/** Without workers, as in a test, the drawing is made on this thread a turn later. */
-const drawHere = (order: Order, isWanted: () => boolean, { answer, fail }: Listener): void => {
-  setTimeout(() => {
-    if (!isWanted()) return;
-    try {
-      draft(order, answer);
-    } catch {
-      fail();
-    }
-  });
-};
 
 export function makeDrafter(listener: Listener, start: () => Worker = startDraftWorker): Drafter {
   let worker: Worker | null = null;
@@ -77,11 +65,6 @@ export function makeDrafter(listener: Listener, start: () => Worker = startDraft
     ask: (wanted) => {
       count += 1;
       const order = { ...wanted, count };
-      if (typeof Worker === "undefined" && start === startDraftWorker) {
-        busy = { order, begun: 0 };
-        drawHere(order, () => busy?.order === order, { answer: hear, fail });
-        return;
-      }
       if (busy && performance.now() - busy.begun > PATIENCE) end();
       if (busy) next = order;
       else begin(order);

@@ -1,7 +1,8 @@
 /** Front, top and side view, a section and the schematic of the drive, drawn on another thread; what is selected in one is lit in all. */
 import { Eye } from "lucide-react";
 import { type ReactNode, useEffect, useMemo, useRef } from "react";
-import { type DrawingWishes, projectionSymbol } from "../../engine/drawing/sheet";
+import { projectionSymbol } from "../../engine/drawing/on-paper";
+import type { DrawingWishes } from "../../engine/drawing/sheet";
 import { marksOf, strokeOf } from "../../engine/drawing/svg-marks";
 import type { Solved } from "../../engine/solved";
 import { nameText } from "../../engine/wording";
@@ -12,8 +13,8 @@ import { look, type Part, select, useView } from "../../store/view";
 import { AsideHead } from "../aside-head";
 import { type Choice, ChoiceField } from "../fields/choice-field";
 import { choiceValue, partChoices, partOfChoice, partWords } from "../measure/choices";
-import type { Order, ShownView } from "./drafting";
 import styles from "./drawings.module.css";
+import type { Order, ShownView } from "./orders";
 import { SheetView } from "./sheet-view";
 import { type Drafts, type Shown, useDrafts } from "./use-drafts";
 

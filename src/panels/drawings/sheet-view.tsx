@@ -5,8 +5,8 @@ import type { LayerName } from "../../engine/drawing/types";
 import type { Solved } from "../../engine/solved";
 import { shaftName } from "../../engine/wording";
 import { type Part, select } from "../../store/view";
-import type { Sheet, ShownView } from "./drafting";
 import styles from "./drawings.module.css";
+import type { Sheet, ShownView } from "./orders";
 import { partAt } from "./picked";
 
 /** Pixels for each mm of paper: the 3.5 mm of the labels come to 16. */

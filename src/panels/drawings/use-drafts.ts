@@ -2,7 +2,7 @@
 import { useEffect, useRef, useState } from "react";
 import { documentStore } from "../../store/document";
 import { type Drafter, makeDrafter } from "./drafter";
-import type { Answer, Draft, Order } from "./drafting";
+import type { Answer, Draft, Order } from "./orders";
 
 type Good = Exclude<Draft, { readonly trouble: string }>;
 
