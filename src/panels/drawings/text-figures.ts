@@ -10,7 +10,7 @@ import type { Solved } from "../../engine/solved";
 import type { UnitChoice } from "../../engine/units/choice";
 import { shaftName } from "../../engine/wording";
 import type { Part } from "../../store/view";
-import { CAUTIONS } from "../cautions";
+import { CAUTIONS } from "../caution-words";
 import { shaftWords } from "../readouts/changed";
 import { carriesTorque, ratioOf } from "../readouts/headline";
 import { allNodes, outputShafts } from "../readouts/readouts";
