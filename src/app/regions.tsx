@@ -17,6 +17,8 @@ const loadAddStage = async () => (await import("../panels/add-stage/add-stage"))
 
 const loadMeasure = async () => (await import("../panels/measure/measure-panel")).MeasurePanel;
 const loadStructure = async () => (await import("../panels/structure/structure-panel")).StructurePanel;
+const loadQuestion = async () => (await import("../panels/question/question-panel")).QuestionPanel;
+const loadDemos = async () => (await import("../panels/demos/demos-panel")).DemosPanel;
 
 const loadDrawings = async () => (await import("./drawings-aside")).DrawingsAside;
 
@@ -61,6 +63,16 @@ const DRAWINGS_WORDS = {
   failed: "The drawings could not be loaded. Everything else works without them.",
   again: "Load the drawings again",
 };
+const QUESTION_WORDS = {
+  waiting: "The question is on its way.",
+  failed: "The question could not be loaded. Everything else works without it.",
+  again: "Load the question again",
+};
+const DEMOS_WORDS = {
+  waiting: "The demonstrations are on their way.",
+  failed: "The demonstrations could not be loaded. Everything else works without them.",
+  again: "Load the demonstrations again",
+};
 
 /** The bench brings three with it, so it comes apart from the page: the panels are there first. */
 export const Bench = () => <OnDemand load={loadBench} words={BENCH_WORDS} />;
@@ -74,10 +86,14 @@ export const Answers = () => <OnDemand load={loadAnswers} words={ANSWERS_WORDS} 
 const Measure = () => <OnDemand load={loadMeasure} words={MEASURE_WORDS} />;
 const Structure = () => <OnDemand load={loadStructure} words={STRUCTURE_WORDS} />;
 const Drawings = () => <OnDemand load={loadDrawings} words={DRAWINGS_WORDS} />;
+const Question = () => <OnDemand load={loadQuestion} words={QUESTION_WORDS} />;
+const Demos = () => <OnDemand load={loadDemos} words={DEMOS_WORDS} />;
 
 /** What stands beside the bench for a while, and what its region is called. */
 export const ASIDES: Readonly<Record<Aside, { readonly title: string; readonly Panel: ComponentType }>> = {
   measure: { title: "Measure and notes", Panel: Measure },
   structure: { title: "Structure", Panel: Structure },
   drawings: { title: "Drawings", Panel: Drawings },
+  question: { title: "Question", Panel: Question },
+  demos: { title: "Demonstrations", Panel: Demos },
 };

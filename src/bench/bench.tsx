@@ -2,19 +2,32 @@
 import { lazy, Suspense, useCallback, useEffect, useRef, useState } from "react";
 import { clockStore } from "../store/clock";
 import { useClose } from "../store/close-look";
+import { useDemo } from "../store/demo";
 import { useDocument } from "../store/document";
 import { followTrouble } from "../store/trouble";
 import { announce, setView, useView, viewStore } from "../store/view";
 import css from "./bench.module.css";
 import { sayOnBench, useBenchNote } from "./bench-note";
 import { describeDrive } from "./describe";
-import { FlatDrawing } from "./flat-drawing";
 import { FrameWatch, MOST_BODIES, pinnedDrawing, REASONS, simpler } from "./frame-rate";
 import { followGestures } from "./gestures";
 import { GrowButtons } from "./grow-buttons";
 import { Labels } from "./labels";
 import { Stage } from "./stage";
 import { onTick, useTicking } from "./ticking";
+
+/** Comes where the picture can't be had in 3D, or there are too many bodies for it. */
+const FlatDrawing = lazy(() =>
+  import("./flat-drawing").then(
+    ({ FlatDrawing }) => ({ default: FlatDrawing }),
+    () => {
+      sayOnBench(
+        "The flat drawing could not be loaded; the readouts and the structure (key T) tell all that it shows.",
+      );
+      return { default: () => <></> };
+    },
+  ),
+);
 
 /** Comes with the first close look. */
 const ClosePanel = lazy(async () => ({ default: (await import("./close-panel")).ClosePanel }));
@@ -47,7 +60,8 @@ export const Bench = () => {
   const [starts, setStarts] = useState(0);
   const isClose = useClose(({ mesh }) => mesh !== null);
   // They would lie over the teeth that are looked at.
-  const hasHandles = useView(({ selection }) => selection !== null) && !isClose;
+  const isDemo = useDemo(({ shown }) => shown !== null);
+  const hasHandles = useView(({ selection }) => selection !== null) && !isClose && !isDemo;
 
   useEffect(followTrouble, []);
   useEffect(() => (region.current ? followGestures(region.current) : undefined), []);
@@ -69,19 +83,25 @@ export const Bench = () => {
         // biome-ignore lint/a11y/noNoninteractiveTabindex: the picture is worked with the keyboard, by keys of its own.
         tabIndex={0}
       >
-        {drawing === "flat" ? <FlatDrawing /> : <Stage key={starts} onFail={fail} />}
+        {drawing === "flat" ? (
+          <Suspense>
+            <FlatDrawing />
+          </Suspense>
+        ) : (
+          <Stage key={starts} onFail={fail} />
+        )}
         <Labels />
         {hasHandles && (
           <Suspense>
             <Handles />
           </Suspense>
         )}
-        {(hasNotes || isMeasuring) && (
+        {(hasNotes || isMeasuring) && !isDemo && (
           <Suspense>
             <Marks />
           </Suspense>
         )}
-        <GrowButtons />
+        {!isDemo && <GrowButtons />}
       </div>
       <Words />
       <Notes />
@@ -139,8 +159,10 @@ const Notes = () => {
   const chosen = useView((state) => state.drawingReason);
   const reason = isMany ? REASONS.many : chosen;
   const isClose = useClose(({ mesh }) => mesh !== null);
+  const demo = useDemo(({ shown }) => shown?.words);
   return (
     <div className={css.notes}>
+      {demo !== undefined && <p className={css.note}>{demo}</p>}
       {isClose && (
         <Suspense>
           <ClosePanel />

@@ -165,7 +165,8 @@ function outsideOf(layout: BenchLayout, withPorts: boolean): readonly Vec3[] {
 }
 
 let openedSeen = -1;
-export function followLayout(layout: BenchLayout): void {
+/** `isAnother`: quite another drive than before, to be seen whole wherever the eye was taken. */
+export function followLayout(layout: BenchLayout, isAnother = false): void {
   const before = room;
   room = roomOf(layout);
   const { opened } = documentStore.getState();
@@ -173,7 +174,7 @@ export function followLayout(layout: BenchLayout): void {
     openedSeen = opened;
     isTouched = false;
     setOrbit(fitView(HOME, room, aspect(), covered()), false);
-  } else if (!isDragging() && !isTouched && before.radius !== room.radius && !sees(room))
+  } else if (!isDragging() && (isAnother || !isTouched) && before.radius !== room.radius && !sees(room))
     glideTo(fitView(orbit, room, aspect(), covered()));
 }
 

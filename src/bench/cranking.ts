@@ -11,6 +11,7 @@ import { directionAt, pointAt } from "./turning";
 
 /** How every shaft moves (each in its own frame) for one radian of `shaft`; null where it can't turn. */
 export function ratesFor(solved: Solved, shaft: number): Float64Array | null {
+  if (solved.veil) return null;
   const { status, speed } = solved.motion;
   if (status === "locked" || status === "conflict") return null;
   const own = speed[shaft];

@@ -16,7 +16,9 @@ export function describeDrive(solved: Solved): string {
   const rest = drive.shafts.length - told.length;
   return [
     `${count(drive.shafts.length, "shaft")} with ${count(drive.gears.length, "gear")}.`,
-    ...told.map((sentence) => `${sentence.replace(/not fixed yet$/, "turns in a way that is not fixed yet")}.`),
+    ...told.map(
+      (sentence) => `${sentence.replace(/(not fixed yet|hidden by the question)$/, "turns in a way that is $1")}.`,
+    ),
     ...(rest > 0 ? [`And ${rest} more, in the readouts.`] : []),
   ].join(" ");
 }

@@ -5,7 +5,6 @@
 
 import { type GearOutline, reachAcross } from "../engine/collisions/gear-outline";
 import { frameOfMesh } from "../engine/motion/pose-at";
-import { sign } from "../engine/motion/rational";
 import type { Vec3 } from "../engine/solved";
 import type { Part } from "../store/view";
 import type { BenchLayout } from "./bench-layout";
@@ -197,8 +196,7 @@ function paintShaft(picture: FlatPicture, shaft: number): void {
   context.setLineDash(DASH_DOT);
   line(still, [0, 0, rod.low - layout.unit * 0.55], [0, 0, rod.high + layout.unit * 0.55]);
   context.setLineDash([]);
-  const speed = layout.solved.motion.speeds[shaft] ?? null;
-  const way = speed === null ? 0 : sign(speed) * direction;
+  const way = (layout.solved.motion.way[shaft] ?? 0) * direction;
   if (way === 0) return;
   const r = rod.arrowRadius;
   context.lineWidth = WIDE + 0.5;

@@ -5,6 +5,7 @@ import type { Gear } from "../engine/drive/types";
 import type { ToothSpec } from "../engine/teeth/spec";
 import { DEGREE } from "../engine/vector";
 import { useClose } from "../store/close-look";
+import { useDemo } from "../store/demo";
 import { useTrouble } from "../store/trouble";
 import { useView } from "../store/view";
 import { type BodyDetail, bodyGeometry, geometryKey, lineGeometry, specAt, toGeometry } from "./gear-geometry";
@@ -54,7 +55,9 @@ export const GearBody = memo(function GearBody({
   const trouble = useTrouble("gear", gear.id);
   const light = useGearLight(gear.id, shaft);
   /** Null outside of a close look. */
-  const growth = useClose(({ gears, growth }) => (gears.includes(gear.id) ? growth : null));
+  const lookedAt = useClose(({ gears, growth }) => (gears.includes(gear.id) ? growth : null));
+  const shown = useDemo(({ shown }) => shown?.growth ?? null);
+  const growth = lookedAt ?? shown;
   // Seen through, so that the section in it is.
   const isCut = useClose(({ gears, section }) => section !== null && gears.includes(gear.id));
   // From the side a ring would hide all that it goes round.

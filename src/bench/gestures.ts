@@ -3,6 +3,7 @@
  * turns the view, two fingers pan and zoom. No React, no three: it writes to the eye, the clock and the view store.
  */
 import { clockStore, crank, setPlaying } from "../store/clock";
+import { isDemoOnBench } from "../store/demo";
 import { isDragging } from "../store/document";
 import { openSpot, pressGrowth, setGrowth } from "../store/growing";
 import { hover, select, viewStore } from "../store/view";
@@ -94,6 +95,11 @@ export function followGestures(element: HTMLElement): () => void {
 
   const beginCrank = (): void => {
     if (!hit) return;
+    // What a demonstration shows turns by the clock alone.
+    if (isDemoOnBench()) {
+      mode = "orbit";
+      return;
+    }
     const { solved } = shownDrive().layout;
     held = grab(solved, hit.shaft, hit.local, scene());
     if (!held) {

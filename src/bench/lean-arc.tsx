@@ -29,7 +29,7 @@ interface ArcProps {
   readonly layout: BenchLayout;
   readonly colours: BenchColours;
   /** Left out: what is selected. */
-  readonly part?: Part;
+  readonly part?: Part | undefined;
 }
 
 export const LeanArc = ({ layout, colours, part }: ArcProps) => {

@@ -4,6 +4,7 @@ import { shaftName } from "../engine/wording";
 
 export function whyStuck(solved: Solved, shaft: number): string {
   const { motion, findings, drive, index } = solved;
+  if (solved.veil) return "How the drive turns is hidden by the question: reveal it first.";
   const code = motion.status === "conflict" ? "contradiction" : "locked";
   const id = drive.shafts[shaft]?.id ?? "";
   const finding =

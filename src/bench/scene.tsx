@@ -4,11 +4,11 @@ import { type DirectionalLight, Matrix4 } from "three";
 import { add, distance, scale } from "../engine/vector";
 import { clockStore } from "../store/clock";
 import { closeStore, useClose } from "../store/close-look";
+import { useDemo } from "../store/demo";
 import { useView, viewStore } from "../store/view";
 import { benchLayout } from "./bench-layout";
 import { currentOrbit, currentRoom, frontReach, glideOn, onEye } from "./camera";
 import { DriveScene } from "./drive-scene";
-import { LeanArc } from "./lean-arc";
 import { eyeFrame, eyePoint } from "./orbit";
 import { placeOverlay } from "./overlay";
 import { Lamp, SkyLight, useFrame, usePicture } from "./scene-objects";
@@ -21,13 +21,20 @@ import { ghostTurningOf } from "./turning";
 /** Comes with the first mesh that is looked at. */
 const CloseScene = lazy(async () => ({ default: (await import("./close-scene")).CloseScene }));
 
+/** Comes with the first part that is selected, or the first bevel pair that would be added. */
+const LeanArc = lazy(async () => ({ default: (await import("./lean-arc")).LeanArc }));
+
 export const Scene = () => {
   const close = useClose(({ mesh }) => mesh);
   /** Teeth are drawn, and a mesh is selected: where its flanks touch is told without a close look too. */
   const selected = useView(({ selection, showTeeth, drawing }) =>
     selection?.kind === "mesh" && showTeeth && drawing === "full" ? selection.id : null,
   );
-  const touched = close ?? selected;
+  const hasSelection = useView(({ selection }) => selection !== null);
+  const isDemo = useDemo(({ shown }) => shown !== null);
+  const swept = useDemo(({ shown, kind, mesh }) => (shown && kind === "sweep" ? mesh : null));
+  const part = useMemo(() => (swept === null ? undefined : ({ kind: "mesh", id: swept } as const)), [swept]);
+  const touched = isDemo ? null : (close ?? selected);
   const { layout, turning } = useShownDrive();
   const colours = useColours();
   return (
@@ -36,7 +43,11 @@ export const Scene = () => {
       <SkyLight sky="#ffffff" ground={colours.isDark ? "#3a4550" : "#9aa7b0"} strength={colours.isDark ? 1.7 : 2.2} />
       <DriveScene layout={layout} turning={turning} colours={colours} />
       <SpaceFrame layout={layout} colours={colours} />
-      <LeanArc layout={layout} colours={colours} />
+      {(hasSelection || part) && (
+        <Suspense>
+          <LeanArc layout={layout} colours={colours} part={part} />
+        </Suspense>
+      )}
       <Ghost />
       {touched !== null && (
         <Suspense>
@@ -103,7 +114,11 @@ const Ghost = memo(function Ghost() {
   return (
     <>
       <DriveScene {...{ layout, turning, colours }} ghosts={shafts} ghostGears={gears} hasCones={part !== undefined} />
-      {part && <LeanArc {...{ layout, colours, part }} />}
+      {part && (
+        <Suspense>
+          <LeanArc {...{ layout, colours, part }} />
+        </Suspense>
+      )}
     </>
   );
 });

@@ -3,7 +3,6 @@ import { memo } from "react";
 import { type GearOutline, isShell, reachAcross, spokePlace } from "../engine/collisions/gear-outline";
 import type { ArmPlace, RodPlace } from "../engine/collisions/rods";
 import type { Port, Vec3 } from "../engine/drive/types";
-import { sign } from "../engine/motion/rational";
 import { useClock } from "../store/clock";
 import { useClose } from "../store/close-look";
 import { useTrouble } from "../store/trouble";
@@ -35,7 +34,6 @@ export interface ShaftLook {
 export function shaftLook(layout: BenchLayout, rod: RodPlace): ShaftLook {
   const { solved } = layout;
   const { shaft } = rod;
-  const speed = solved.motion.speeds[shaft] ?? null;
   return {
     id: solved.drive.shafts[shaft]?.id ?? "",
     rod,
@@ -46,7 +44,7 @@ export function shaftLook(layout: BenchLayout, rod: RodPlace): ShaftLook {
       .flatMap((outline) => spokesOf(outline, rod.side)),
     role: solved.drive.ports[solved.index.portOfShaft[shaft] ?? -1]?.role ?? null,
     isCrank: isCrank(solved, shaft),
-    way: speed === null ? 0 : sign(speed),
+    way: solved.motion.way[shaft] ?? 0,
     unit: layout.unit,
     stroke: layout.stroke,
   };

@@ -1,5 +1,6 @@
 /** A small picture of a drive for a list: the flat drawing from the corner, at time zero, in the colours of paper. */
 import type { Drive } from "../engine/drive/types";
+import { veiled } from "../engine/question/veil";
 import { solve } from "../engine/solve";
 import { shaftColour } from "../store/colours";
 import { benchLayout } from "./bench-layout";
@@ -38,7 +39,7 @@ export function smallPicture(drive: Drive): string | null {
     sheet.height = PICTURE.height;
     const context = sheet.getContext("2d", { willReadFrequently: true });
     if (!context) return null;
-    const solved = solve(drive);
+    const solved = veiled(solve(drive));
     const layout = benchLayout(solved);
     const orbit = fitView(HOME, roomOf(layout, false), PICTURE.width / PICTURE.height);
     paintFlat({

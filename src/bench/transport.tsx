@@ -3,6 +3,7 @@ import { Pause, Play, Repeat2, StepBack, StepForward } from "lucide-react";
 import type { UnitChoice } from "../engine/units/choice";
 import { figures } from "../engine/wording";
 import { clockStore, reverse, setPlaying, setRate, step, useClock } from "../store/clock";
+import { useIsHiding } from "../store/question";
 import { useUnits } from "../store/units";
 import { setView, useView } from "../store/view";
 import { useTicking } from "./ticking";
@@ -28,7 +29,8 @@ export const Transport = () => {
   const rate = useClock((state) => state.rate);
   const slowdown = useClock((state) => state.slowdown);
   const place = Math.round(STEPS * (1 + Math.log10(rate) / DECADES));
-  const words = slowdownWords(slowdown, useUnits());
+  const units = useUnits();
+  const words = useIsHiding() ? "stands still until the question is revealed" : slowdownWords(slowdown, units);
   return (
     <fieldset className={css.transport} aria-label="Transport">
       <button

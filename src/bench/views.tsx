@@ -2,6 +2,7 @@
 import { Eye, ZoomIn } from "lucide-react";
 import { useEffect, useRef } from "react";
 import { lookAway, lookClosely, meshToLookAt, useClose } from "../store/close-look";
+import { useDemo } from "../store/demo";
 import { useDocument } from "../store/document";
 import { look, useView } from "../store/view";
 import css from "./transport.module.css";
@@ -12,7 +13,8 @@ export const Views = () => {
   const selection = useView((state) => state.selection);
   // Nothing to look at closely in a flat drawing; and a stage or a change that would be has to be seen whole.
   const canBeClose = useView(({ adding, asking, drawing }) => adding === null && !asking && drawing !== "flat");
-  const close = canBeClose ? meshToLookAt(solved, selection) : null;
+  const isDemo = useDemo(({ shown }) => shown !== null);
+  const close = canBeClose && !isDemo ? meshToLookAt(solved, selection) : null;
   const isClose = useClose(({ mesh }) => mesh !== null);
   const closeButton = useRef<HTMLButtonElement>(null);
   const wasClose = useRef(false);

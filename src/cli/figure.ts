@@ -8,6 +8,7 @@ import { resolve } from "node:path";
 import { type DrawingWishes, drawingOf, SHOWN_VIEWS } from "../engine/drawing/sheet";
 import { svgOf } from "../engine/drawing/svg";
 import { quote } from "../engine/drive/describe";
+import { veiled } from "../engine/question/veil";
 import { solve } from "../engine/solve";
 import { faultLine, folderOf, readDriveFile, reasonOf } from "./read-drive";
 
@@ -78,7 +79,7 @@ export async function main(args: readonly string[]): Promise<number> {
     process.stderr.write(faults.map(faultLine).join(""));
     return NO_DRIVE;
   }
-  const solved = solve(drive);
+  const solved = veiled(solve(drive));
   const drawing = drawingOf(solved, wanted.wishes);
   if ("trouble" in drawing) return stop(drawing.trouble);
   const svg = svgOf(drawing);

@@ -2,6 +2,7 @@
  * The solved drive: everything that the engine knows of a drive, in layers, each computed once.
  * Screen, command line, figures and tests all read this; nothing else computes a number.
  */
+import type { Figure } from "./drive/question";
 import type { Drive, Gear, Mesh, Port, Shaft, Vec3 } from "./drive/types";
 import type { Finding } from "./findings";
 import type { MeshKind, Misfit, Pair, PairShape } from "./mesh-kinds/contract";
@@ -171,6 +172,14 @@ export interface Load {
   readonly findings: readonly Finding[];
 }
 
+/** What a question hides of the drive (`question/veil.ts`). Shafts by index. */
+export interface Veil {
+  /** Whether this figure of a shaft must not be shown, nor anything that gives it away. */
+  hides(shaft: number, figure: Figure | "power"): boolean;
+  /** A shaft's speed as a size, rev/min, where it may be shown though its direction may not; null elsewhere. */
+  speedSize(shaft: number): number | null;
+}
+
 export interface Solved {
   readonly drive: Drive;
   readonly index: DriveIndex;
@@ -179,6 +188,8 @@ export interface Solved {
   readonly load: Load;
   /** All findings: errors first, then warnings, then notes; within each in the order of the layers. */
   readonly findings: readonly Finding[];
+  /** Stands where figures of this solution are hidden: those are then null, and direction 0. */
+  readonly veil?: Veil;
 }
 
 export type { Drive, Gear, Mesh, Port, Shaft, Vec3 };

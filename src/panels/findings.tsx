@@ -1,5 +1,6 @@
 /** What the checks say: a shape and a word for how bad it is, one sentence, and the way to its place. */
 import { Info, Octagon, TriangleAlert } from "lucide-react";
+import { HIDDEN } from "../engine/explain/directions";
 import type { Finding, Severity } from "../engine/findings";
 import { nameText, shaftName } from "../engine/wording";
 import { useSettled } from "../store/settled";
@@ -16,8 +17,19 @@ const SEVERITIES: Readonly<Record<Severity, { readonly word: string; readonly Ic
 };
 
 export function Findings() {
+  const isHiding = useSettled(({ solved }) => solved.veil !== undefined);
+  return (
+    <>
+      {isHiding ? <p className={styles.empty}>Findings that tell how the drive turns are {HIDDEN}.</p> : null}
+      <FindingList />
+    </>
+  );
+}
+
+function FindingList() {
   const solved = useSettled((state) => state.solved);
   const { findings } = solved;
+  if (findings.length === 0 && solved.veil) return null;
   if (findings.length === 0) {
     const turns = solved.motion.speed.some((speed) => speed !== null && speed !== 0);
     return <p className={styles.empty}>Nothing to report: {turns ? "the drive turns and " : ""}every check is met.</p>;

@@ -56,10 +56,21 @@ export function watchMesh(mesh: string | null): void {
   follow();
 }
 
+/** What the bench shows beside or in the place of the drive, at speeds of its own; null for nothing. */
+let guest: Solved | null = null;
+
+/** Slows the clock down to what the eye can follow of another drive that is shown too. */
+export function watchGuest(solved: Solved | null): void {
+  if (guest === solved) return;
+  guest = solved;
+  follow();
+}
+
 function follow(): void {
-  fastest = fastestMesh(solved());
+  // What a question hides must not be seen turning, and some shafts can't turn without the others.
+  fastest = solved().veil ? 0 : Math.max(fastestMesh(solved()), guest ? fastestMesh(guest) : 0);
   const mesh = watchedId === null ? undefined : solved().index.meshes.get(watchedId);
-  watched = mesh === undefined ? 0 : pitchesAtMesh(solved(), mesh);
+  watched = mesh === undefined || solved().veil ? 0 : pitchesAtMesh(solved(), mesh);
   // No mesh to be fooled by: shown at most one turn a second.
   const mostPitches = PITCH_PER_FRAME * FRAME_RATE * 60;
   const { rate } = clockStore.getState();
@@ -95,7 +106,8 @@ export function step(direction: 1 | -1): void {
  * can't turn (locked, held, in conflict).
  */
 export function crank(shaft: number, angle: number): boolean {
-  const { motion } = solved();
+  const { motion, veil } = solved();
+  if (veil) return false;
   if (motion.status === "locked" || motion.status === "conflict") return false;
   const speed = motion.speed[shaft];
   if (speed) {
@@ -131,7 +143,7 @@ export const setRate = (rate: number): void => {
 
 documentStore.subscribe((state, before) => {
   if (state.solved === before.solved) return;
-  if (state.opened !== before.opened) reset();
+  if (state.opened !== before.opened || state.solved.veil) reset();
   else if (mode) {
     // Angles cranked in the old ratios would set the new teeth on one another.
     mode = null;

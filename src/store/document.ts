@@ -7,8 +7,10 @@ import { useStore } from "zustand";
 import { createStore } from "zustand/vanilla";
 import { type Edit, isRefused } from "../engine/drive/commands/edit";
 import { newDrive } from "../engine/drive/defaults";
+import { QUESTION_KEY } from "../engine/drive/question";
 import { isSameDrive } from "../engine/drive/same";
 import type { Drive } from "../engine/drive/types";
+import { veiled } from "../engine/question/veil";
 import { solve } from "../engine/solve";
 import type { Solved } from "../engine/solved";
 
@@ -17,7 +19,7 @@ export const UNDO_STEPS = 200;
 
 export interface DocumentState {
   readonly drive: Drive;
-  /** Always the solution of `drive`; read `solved.drive` beside it. */
+  /** Always the solution of `drive`, as it may be shown: what its question hides is left out. Read `solved.drive` beside it. */
   readonly solved: Solved;
   /** The solution before the last edit (or before the drag that is under way), for "was -> now"; null after opening. */
   readonly was: Solved | null;
@@ -27,6 +29,8 @@ export interface DocumentState {
   readonly refusal: string | null;
   /** Counts documents opened, so that views know when to fit anew. */
   readonly opened: number;
+  /** What the drive's question hides is shown. A matter of this page, never of the file or of undo. */
+  readonly isRevealed: boolean;
 }
 
 /** A drive of the history, and what the edit that led to it is called. */
@@ -48,7 +52,15 @@ const first = newDrive();
 
 export const documentStore = createStore<DocumentState>()(
   temporal(
-    (): DocumentState => ({ drive: first, solved: solve(first), was: null, label: "", refusal: null, opened: 0 }),
+    (): DocumentState => ({
+      drive: first,
+      solved: solve(first),
+      was: null,
+      label: "",
+      refusal: null,
+      opened: 0,
+      isRevealed: false,
+    }),
     {
       limit: UNDO_STEPS,
       partialize: ({ drive, label }): Step => ({ drive, label }),
@@ -68,7 +80,9 @@ let mark: {
 // The first listener of all: after an undo or redo the solution follows before anybody else looks.
 documentStore.subscribe((state) => {
   if (state.drive !== state.solved.drive) {
-    documentStore.setState({ solved: solve(state.drive, state.solved), was: state.solved, refusal: null });
+    const isRevealed = state.isRevealed && !asksOther(state.drive, state.solved.drive);
+    const solved = seen(solve(state.drive, state.solved), isRevealed);
+    documentStore.setState({ solved, was: toCompare(state.solved, solved), refusal: null, isRevealed });
   }
 });
 
@@ -109,6 +123,15 @@ documentStore.subscribe(() => {
   telling = setTimeout(tellInTime, PAUSE);
 });
 
+/** A solution as the page may see it. */
+const seen = (truth: Solved, isRevealed: boolean): Solved => (isRevealed ? truth : veiled(truth));
+
+/** Whether an edit changed the question: what was revealed is hidden again. */
+const asksOther = (drive: Drive, before: Drive): boolean => drive[QUESTION_KEY] !== before[QUESTION_KEY];
+
+/** Before and now are compared only where nothing is hidden in either. */
+const toCompare = (was: Solved, now: Solved): Solved | null => (was.veil || now.veil ? null : was);
+
 const history = () => documentStore.temporal.getState();
 
 /**
@@ -116,7 +139,7 @@ const history = () => documentStore.temporal.getState();
  * edit leaves all as it was and its sentence in `refusal`.
  */
 export function perform(edit: Edit, label: string): boolean {
-  const { drive, solved } = documentStore.getState();
+  const { drive, solved, isRevealed } = documentStore.getState();
   const result = edit(drive);
   if (isRefused(result)) {
     documentStore.setState({ refusal: result.refused });
@@ -127,12 +150,15 @@ export function perform(edit: Edit, label: string): boolean {
     documentStore.setState({ refusal: null });
     return true;
   }
+  const stays = isRevealed && !asksOther(result, drive);
+  const next = seen(solve(result, solved), stays);
   documentStore.setState({
     drive: result,
-    solved: solve(result, solved),
-    was: mark ? mark.solved : solved,
+    solved: next,
+    was: toCompare(mark ? mark.solved : solved, next),
     label,
     refusal: null,
+    isRevealed: stays,
   });
   return true;
 }
@@ -200,19 +226,27 @@ export function openDrive(
   const { opened } = documentStore.getState();
   documentStore.setState({
     drive,
-    solved: solve(drive),
+    solved: seen(solve(drive), false),
     was: null,
     label: options.label ?? "",
     refusal: null,
     opened: opened + 1,
+    isRevealed: false,
   });
   if (!options.keepHistory) history().clear();
 }
 
 /** Solves the open drive anew, so that its sentences are said again: the reader has chosen other units. No step to undo. */
 export function sayAnew(): void {
+  const { drive, isRevealed } = documentStore.getState();
+  documentStore.setState({ solved: seen(solve(drive), isRevealed) });
+}
+
+/** Shows what the drive's question hides, or hides it again. No step to undo. */
+export function reveal(isRevealed: boolean): void {
+  cancelDrag();
   const { drive } = documentStore.getState();
-  documentStore.setState({ solved: solve(drive) });
+  documentStore.setState({ solved: seen(solve(drive), isRevealed), was: null, isRevealed });
 }
 
 /** The history as it stands; a drag that is under way counts as done. */

@@ -28,8 +28,8 @@ export type Asking =
   | { readonly kind: "join"; readonly shaft: string; readonly to?: string }
   | { readonly kind: "fit"; readonly mesh: string };
 
-/** The panel to measure and to pin notes in, the structure of the drive as a tree, and its drawings. */
-export type Aside = "measure" | "structure" | "drawings";
+/** The panel to measure and to pin notes in, the structure of the drive as a tree, what the drive asks, and the demonstrations on one pair, and its drawings. */
+export type Aside = "measure" | "structure" | "question" | "demos" | "drawings";
 
 export interface ViewState {
   readonly selection: Part | null;

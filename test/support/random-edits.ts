@@ -7,9 +7,11 @@ import type { Edit } from "../../src/engine/drive/commands/edit";
 import { addGear, type GearPatch, type NewGear, setGear } from "../../src/engine/drive/commands/gear";
 import { joinMesh, type MeshPatch, setMesh, swapSizes } from "../../src/engine/drive/commands/mesh";
 import { driveFrom, type NewPort, setPort } from "../../src/engine/drive/commands/port";
+import { setHidden } from "../../src/engine/drive/commands/question";
 import { removeGear, removeMesh, removeShaft } from "../../src/engine/drive/commands/remove";
 import { addShaft, rename, type ShaftPatch, setNotes, setShaft, setTitle } from "../../src/engine/drive/commands/shaft";
 import { addStage, type StageFields } from "../../src/engine/drive/commands/stage";
+import { FIGURES } from "../../src/engine/drive/question";
 import { type Drive, GEAR_KINDS, type Vec3 } from "../../src/engine/drive/types";
 import { MESH_KINDS } from "../../src/engine/mesh-kinds/list";
 import type { picker } from "./random-drives";
@@ -131,6 +133,7 @@ export const randomEdit = (pick: Pick, drive: Drive): RandomEdit => {
   const others = [
     () => call(setTitle, pick.of(WORDS)),
     () => call(setNotes, pick.of(WORDS)),
+    () => call(setHidden, idOf(pick, shafts), pick.of(FIGURES), pick.random() < 0.6),
     () => call(rename, idOf(pick, shafts), pick.of(WORDS)),
     () => call(setShaft, idOf(pick, shafts), shaftPatch(pick, drive)),
     () => call(setGear, idOf(pick, gears), gearPatch(pick), { mates: pick.of(["module", "none"] as const) }),

@@ -1,5 +1,5 @@
-/** Panels that come beside the bench for a while: measuring with notes, the structure of the drive, and its drawings. */
-import { DraftingCompass, ListTree, Ruler } from "lucide-react";
+/** Panels that come beside the bench for a while: measuring with notes, the structure of the drive, what it asks, demonstrations, drawings. */
+import { DraftingCompass, ListTree, MessageCircleQuestion, Ruler, Spline } from "lucide-react";
 import { type Aside, setView, viewStore } from "../../store/view";
 import type { Command } from "./command";
 
@@ -34,4 +34,23 @@ export const drawingsCommand: Command = {
   icon: DraftingCompass,
   guard: isFree,
   perform: () => toggle("drawings"),
+};
+export const questionCommand: Command = {
+  id: "question",
+  words: "Question",
+  hint: "Hide directions, speeds, ratios or torques, let them be guessed, and reveal them",
+  keys: ["Q"],
+  icon: MessageCircleQuestion,
+  guard: isFree,
+  perform: () => toggle("question"),
+};
+
+export const demosCommand: Command = {
+  id: "demos",
+  words: "Demonstrations",
+  hint: "One pair of the drive: friction and teeth, a rolling cup, any shaft angle, surface speed, taper, either driving",
+  keys: ["K"],
+  icon: Spline,
+  guard: isFree,
+  perform: () => toggle("demos"),
 };

@@ -3,6 +3,7 @@ import { Plus, Redo2, Sprout, Target, Trash2, Undo2 } from "lucide-react";
 import { removeGear, removeMesh, removeShaft } from "../../engine/drive/commands/remove";
 import { documentStore, perform, redo, undo } from "../../store/document";
 import { growNext } from "../../store/growing";
+import { isHiding } from "../../store/question";
 import { announce, type Part, select, setView, viewStore } from "../../store/view";
 import type { Command } from "./command";
 
@@ -53,7 +54,7 @@ export const addStageCommand: Command = {
   hint: "Add a shaft with a gear that meshes, to the selected shaft or the last one",
   keys: ["A"],
   icon: Plus,
-  guard: () => viewStore.getState().adding === null && shaftToAddTo() !== null,
+  guard: () => !isHiding() && viewStore.getState().adding === null && shaftToAddTo() !== null,
   perform: () => setView({ adding: shaftToAddTo() }),
 };
 
@@ -71,7 +72,7 @@ export const wishCommand: Command = {
   hint: "Say what the selected shaft should do, and get the smallest changes that do it",
   keys: ["W"],
   icon: Target,
-  guard: () => viewStore.getState().asking?.kind !== "wish" && shaftToWishFor() !== null,
+  guard: () => !isHiding() && viewStore.getState().asking?.kind !== "wish" && shaftToWishFor() !== null,
   perform: () => {
     const shaft = shaftToWishFor();
     if (shaft !== null) setView({ asking: { kind: "wish", shaft } });
@@ -86,7 +87,7 @@ export const growCommand: Command = {
   icon: Sprout,
   guard: () => {
     const { adding } = viewStore.getState();
-    return (adding === null || adding.grow !== undefined) && shaftToAddTo() !== null;
+    return !isHiding() && (adding === null || adding.grow !== undefined) && shaftToAddTo() !== null;
   },
   perform: () => {
     const { solved } = documentStore.getState();

@@ -9,6 +9,7 @@ import type { Choice } from "../../panels/fields/choice-field";
 import { useShown } from "../../panels/workings/shown";
 import { useDocument } from "../../store/document";
 import { useDrawings } from "../../store/drawings";
+import { CLOSED, useIsHiding } from "../../store/question";
 import { useUnits } from "../../store/units";
 import { useView } from "../../store/view";
 
@@ -43,12 +44,13 @@ export function useFigure(subject: SubjectName): Wanted {
   const ratio = useShown((state) => state.ratio);
   const units = useUnits();
   const { angle, gears, mesh } = useDrawings((state) => state);
+  const isHidden = useIsHiding();
   const section = sectionMesh(solved, mesh, selection);
   const order = useMemo((): Omit<Order, "count"> | null => {
-    if (!isDrawn(subject)) return null;
+    if (isHidden || !isDrawn(subject)) return null;
     const cut = subject === "section" && section !== undefined ? { mesh: section } : {};
     return { drive: solved.drive, units, wishes: [{ view: subject, angle, gears, ...cut }], form: "figure" };
-  }, [solved, units, subject, angle, gears, section]);
+  }, [solved, units, subject, angle, gears, section, isHidden]);
   const { shown, progress, isFailed, again } = useDrafts(order);
   const text = useMemo(() => {
     if (isDrawn(subject)) return null;
@@ -56,6 +58,7 @@ export function useFigure(subject: SubjectName): Wanted {
       subject === "readouts" ? readoutsSheet(solved, units) : workingsSheet(solved, selection, ratio, units);
     return "trouble" in sheet ? sheet : figureOf(sheet);
   }, [subject, solved, selection, ratio, units]);
+  if (isHidden) return { figure: null, trouble: CLOSED, isFailed: false, again };
   if (text) {
     const is = "trouble" in text ? { figure: null, trouble: text.trouble } : { figure: text, trouble: null };
     return { ...is, isFailed: false, again };

@@ -1,5 +1,6 @@
 /** The handles of what is selected, over the picture: each frame their knobs are put where they are seen, none on another. */
 import { useCallback, useEffect, useMemo, useRef, useState } from "react";
+import { hasTeeth } from "../../engine/drive/types";
 import { useView } from "../../store/view";
 import { screenSize } from "../camera";
 import { onPlace } from "../overlay";
@@ -41,6 +42,10 @@ export const Handles = () => {
   // What has been moved by an edit, or has come anew, is put in its place before the next picture.
   useEffect(() => placeKnobs(handles, elements.current), [handles]);
 
+  const onChoice = useCallback((element: HTMLElement | null): void => onElement(CHOICE, element), [onElement]);
+
+  const { solved } = layout;
+  const gear = solved.drive.gears[solved.index.gears.get(selection?.id ?? "") ?? -1];
   const size = handles.find(({ sort }) => sort === "size");
   return (
     <div className={css.layer}>
@@ -48,8 +53,8 @@ export const Handles = () => {
         <Knob key={handle.key} handle={handle} isChief={i === 0 && handle.sort !== "x"} onElement={onElement} />
       ))}
       {size && (
-        <div ref={(element) => onElement(CHOICE, element)} className={css.choice}>
-          <SizeChoice way={way} onWay={setWay} solved={layout.solved} gear={selection?.id ?? ""} />
+        <div ref={onChoice} className={css.choice}>
+          <SizeChoice way={way} onWay={setWay} isToothed={gear !== undefined && hasTeeth(gear)} />
         </div>
       )}
     </div>

@@ -1,8 +1,7 @@
 /** What the handle on a gear's tip circle changes: a button beside the knob that opens the three ways. */
 import { Cog, Link2, type LucideIcon, Scaling } from "lucide-react";
 import { DropdownMenu } from "radix-ui";
-import { hasTeeth } from "../../engine/drive/types";
-import type { Solved } from "../../engine/solved";
+import { memo } from "react";
 import css from "./handles.module.css";
 import type { SizeWay } from "./size-handle";
 
@@ -25,13 +24,13 @@ const SMOOTH: readonly Way[] = [
 interface SizeChoiceProps {
   readonly way: SizeWay;
   readonly onWay: (way: SizeWay) => void;
-  readonly solved: Solved;
-  readonly gear: string;
+  /** The gear has teeth. */
+  readonly isToothed: boolean;
 }
 
-export const SizeChoice = ({ way, onWay, solved, gear }: SizeChoiceProps) => {
-  const data = solved.drive.gears[solved.index.gears.get(gear) ?? -1];
-  const ways = data && hasTeeth(data) ? TOOTHED : SMOOTH;
+/** Drawn once for a gear, not for each step of its drag. */
+export const SizeChoice = memo(function SizeChoice({ way, onWay, isToothed }: SizeChoiceProps) {
+  const ways = isToothed ? TOOTHED : SMOOTH;
   const chosen = ways.find((one) => one.way === way) ?? (ways.at(-1) as Way);
   const label = `What the size handle changes: ${chosen.words}`;
   return (
@@ -52,4 +51,4 @@ export const SizeChoice = ({ way, onWay, solved, gear }: SizeChoiceProps) => {
       </DropdownMenu.Portal>
     </DropdownMenu.Root>
   );
-};
+});

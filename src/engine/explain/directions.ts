@@ -14,6 +14,8 @@ export const FIRST_EYE: Vec3 = unit([0.5, -1, 0.6]);
 
 export const STANDS_STILL = "stands still";
 export const NOT_FIXED = "not fixed yet";
+/** What stands in the place of a figure that the drive's question hides. */
+export const HIDDEN = "hidden by the question";
 
 const isParallel = (a: Vec3, b: Vec3): boolean => length(cross(a, b)) <= ON_AXIS;
 
@@ -39,10 +41,12 @@ export function tellingEnd(solved: Solved, shaft: number): End {
 
 /** Sense for an eye at an end; null where the shaft stands or its speed isn't fixed. Positive speed: counterclockwise from the + end. */
 export function sense(solved: Solved, shaft: number, end: End): "clockwise" | "counterclockwise" | null {
-  const speed = solved.motion.speeds[shaft] ?? null;
-  if (speed === null || sign(speed) === 0) return null;
-  return sign(speed) > 0 === (end === "plus") ? "counterclockwise" : "clockwise";
+  const way = solved.motion.way[shaft] ?? 0;
+  return way === 0 ? null : senseOf(way, end);
 }
+
+const senseOf = (way: number, end: End): "clockwise" | "counterclockwise" =>
+  way > 0 === (end === "plus") ? "counterclockwise" : "clockwise";
 
 /** The carrier's name where a shaft rides on one: its speed and direction are those that an eye on the carrier sees. */
 const riding = (solved: Solved, shaft: number): string => {
@@ -52,12 +56,15 @@ const riding = (solved: Solved, shaft: number): string => {
 
 /** "clockwise seen from the motor end", "stands still", "not fixed yet". */
 export function turning(solved: Solved, shaft: number, end: End = tellingEnd(solved, shaft)): string {
-  const speed = solved.motion.speeds[shaft] ?? null;
-  if (speed === null) return NOT_FIXED;
-  const way = sense(solved, shaft, end);
-  if (way === null) return `${STANDS_STILL}${riding(solved, shaft)}`;
-  return `${way} seen from the ${endNames(solved, shaft)[end]}${riding(solved, shaft)}`;
+  if (solved.veil?.hides(shaft, "direction")) return HIDDEN;
+  if (!solved.motion.isFixed[shaft]) return NOT_FIXED;
+  return wayWords(solved, shaft, solved.motion.way[shaft] ?? 0, end);
 }
+
+/** The same of a way that is given: the sign of a speed about the shaft's positive axis. */
+export const wayWords = (solved: Solved, shaft: number, way: number, end: End): string =>
+  (way === 0 ? STANDS_STILL : `${senseOf(way, end)} seen from the ${endNames(solved, shaft)[end]}`) +
+  riding(solved, shaft);
 
 /**
  * Whether two shafts turn the same way. Null where that means nothing: axes not parallel, one of them at rest or not fixed, or
@@ -65,10 +72,10 @@ export function turning(solved: Solved, shaft: number, end: End = tellingEnd(sol
  */
 export function sameWay(solved: Solved, a: number, b: number): "the same way" | "the other way" | null {
   const [first, second] = [solved.placement.shafts[a], solved.placement.shafts[b]];
-  const [speedA, speedB] = [solved.motion.speeds[a] ?? null, solved.motion.speeds[b] ?? null];
-  if (!first || !second || speedA === null || speedB === null || !isParallel(first.axis, second.axis)) return null;
+  if (!first || !second || !isParallel(first.axis, second.axis)) return null;
   if ((solved.index.frameOfShaft[a] ?? -1) !== (solved.index.frameOfShaft[b] ?? -1)) return null;
-  const product = sign(speedA) * sign(speedB) * (dot(first.axis, second.axis) > 0 ? 1 : -1);
+  const product =
+    (solved.motion.way[a] ?? 0) * (solved.motion.way[b] ?? 0) * (dot(first.axis, second.axis) > 0 ? 1 : -1);
   return product === 0 ? null : product > 0 ? "the same way" : "the other way";
 }
 
@@ -120,8 +127,8 @@ export function nearSideWords(solved: Solved, mesh: number, toEye: Vec3 = FIRST_
 
 /** The right-hand rule for a shaft: which way the thumb points; null where it doesn't turn. */
 export function thumbWords(solved: Solved, shaft: number): string | null {
-  const speed = solved.motion.speeds[shaft] ?? null;
-  if (speed === null || sign(speed) === 0) return null;
-  const end = endNames(solved, shaft)[sign(speed) > 0 ? "plus" : "minus"];
+  const way = solved.motion.way[shaft] ?? 0;
+  if (way === 0) return null;
+  const end = endNames(solved, shaft)[way > 0 ? "plus" : "minus"];
   return `right thumb towards the ${end}: the fingers curl the way it turns`;
 }

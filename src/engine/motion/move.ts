@@ -1,6 +1,6 @@
 /** Motion: exact speeds and ratios, mobility and status of a placed drive (format.md, Motion). */
 import type { Drive, Port, Vec3 } from "../drive/types";
-import type { DriveIndex, MeshRow, Motion, Placement, Status } from "../solved";
+import type { DriveIndex, MeshRow, Motion, Placement, Solved, Status } from "../solved";
 import { along } from "../vector";
 import { CONSTANT, type Sum } from "./elimination";
 import { Fractions } from "./fractions";
@@ -144,6 +144,22 @@ function shaftSpeeds(system: System, ports: Ports, shafts: number): { speeds: Fr
     else speeds.set(shaft, multiply(factor.at(shaft), speed));
   }
   return { speeds, isFixed };
+}
+
+/**
+ * Exact speeds, rev/min, that other equations of the meshes would give: what a slip in one of them leads to. Null where they
+ * don't fix a speed; all null where they let nothing turn or go against the inputs.
+ */
+export function speedsWith(
+  { drive, index, placement }: Pick<Solved, "drive" | "index" | "placement">,
+  rows: readonly (MeshRow | null)[],
+): (Rational | null)[] {
+  const count = drive.shafts.length;
+  const system = reduce(drive, index, placement, rows);
+  const ports = driveSystem(drive, index, placement, system);
+  const canTurn = system.placed > system.rank && ports.disagreeing === null;
+  const { speeds, isFixed } = shaftSpeeds(system, ports, count);
+  return Array.from(isFixed, (fixed, shaft) => (canTurn && fixed === 1 ? speeds.at(shaft) : null));
 }
 
 /** Solves the motion of a placed drive. Pure, never throws. Linear for open chains. */

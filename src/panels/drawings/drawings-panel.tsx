@@ -7,6 +7,7 @@ import { marksOf, strokeOf } from "../../engine/drawing/svg-marks";
 import type { Solved } from "../../engine/solved";
 import { nameText } from "../../engine/wording";
 import { type DrawingChoices, setDrawings, useDrawings } from "../../store/drawings";
+import { CLOSED, useIsHiding } from "../../store/question";
 import { useSettled } from "../../store/settled";
 import { useUnits } from "../../store/units";
 import { look, type Part, select, useView } from "../../store/view";
@@ -119,7 +120,9 @@ export function DrawingsPanel({ aside }: { readonly aside?: ReactNode }) {
   const selection = useView((state) => state.selection);
   const { size, angle, gears } = useDrawings((state) => state);
   const pen = PENS[size] * (gears === "teeth" ? TEETH_PEN : 1);
-  const drafts = useDrafts(useOrder(solved));
+  const isHidden = useIsHiding();
+  const order = useOrder(solved);
+  const drafts = useDrafts(isHidden ? null : order);
   const body = useRef<HTMLDivElement>(null);
   useEffect(() => body.current?.querySelector("select")?.focus(), []);
   return (
@@ -145,7 +148,8 @@ export function DrawingsPanel({ aside }: { readonly aside?: ReactNode }) {
             {aside}
           </div>
         </div>
-        {DRAWN.map(({ view, title }) => (
+        {isHidden ? <p>{CLOSED}</p> : null}
+        {(isHidden ? [] : DRAWN).map(({ view, title }) => (
           <One
             key={view}
             title={title}

@@ -179,9 +179,9 @@ export function NumberField(props: NumberFieldProps) {
     }
     if (event.key === "Escape" && (session.current !== null || complaint !== null || (hint && !hushed))) {
       event.stopPropagation();
-      // A dialog round the field stays open.
-      event.preventDefault();
-      if (session.current === null && complaint === null) setHushed(true);
+      // Where there is something to take back, a dialog round the field stays open.
+      if (session.current !== null || complaint !== null) event.preventDefault();
+      else setHushed(true);
       restore();
       return;
     }

@@ -1,6 +1,6 @@
 /** Tells a screen reader what an edit did to the outputs: once, when the hand lets go. */
 import { useEffect } from "react";
-import { turning } from "../../engine/explain/directions";
+import { HIDDEN, turning } from "../../engine/explain/directions";
 import { spoken } from "../../engine/explain/numbers";
 import { statusWords } from "../../engine/explain/statuses";
 import type { Solved } from "../../engine/solved";
@@ -19,9 +19,12 @@ export function outputsSpoken(solved: Solved, outputs: readonly number[]): strin
   return outputs
     .slice(0, MOST_OUTPUTS)
     .map((shaft) => {
-      const speed = solved.motion.speed[shaft] ?? null;
-      if (speed === null) return `${shaftName(solved.drive, shaft)}: speed not fixed yet.`;
-      const size = spoken(Math.abs(speed), "rev/min", currentUnits());
+      const { veil } = solved;
+      const speed = solved.motion.speed[shaft] ?? veil?.speedSize(shaft) ?? null;
+      if (speed === null && !veil?.hides(shaft, "speed")) {
+        return `${shaftName(solved.drive, shaft)}: speed not fixed yet.`;
+      }
+      const size = speed === null ? `speed ${HIDDEN}` : spoken(Math.abs(speed), "rev/min", currentUnits());
       return `${shaftName(solved.drive, shaft)}: ${size}, ${turning(solved, shaft)}.`;
     })
     .join(" ");
@@ -32,7 +35,12 @@ export function useAnnounceChanges(outputsOf: (solved: Solved) => readonly numbe
     const speak = (solved: Solved) => outputsSpoken(solved, outputsOf(solved));
     let said = speak(documentStore.getState().solved);
     let timer: ReturnType<typeof setTimeout> | undefined;
-    const stop = documentStore.subscribe(() => {
+    const stop = documentStore.subscribe((state, before) => {
+      // Whoever reveals says by itself what comes out.
+      if (state.isRevealed !== before.isRevealed) {
+        said = speak(state.solved);
+        return;
+      }
       clearTimeout(timer);
       timer = setTimeout(() => {
         if (isDragging()) return;

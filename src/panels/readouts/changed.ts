@@ -1,5 +1,5 @@
 /** What an edit changed: the words of before beside the words of now, where they differ. */
-import { turning } from "../../engine/explain/directions";
+import { HIDDEN, NOT_FIXED, turning } from "../../engine/explain/directions";
 import { shown } from "../../engine/explain/numbers";
 import type { Solved } from "../../engine/solved";
 import type { UnitChoice } from "../../engine/units/choice";
@@ -13,6 +13,13 @@ export interface ShaftWords {
   /** "torque × 5, no losses", where no load is given; null where there are figures, or nothing can be said. */
   readonly gain: string | null;
 }
+
+/** rev/min; null where it isn't fixed, or hidden. */
+export const speedSize = ({ motion, veil }: Solved, shaft: number): number | null =>
+  size(motion.speed[shaft] ?? veil?.speedSize(shaft) ?? null);
+
+/** What is said in the place of a speed. */
+export const noSpeed = ({ veil }: Solved, shaft: number): string => (veil?.hides(shaft, "speed") ? HIDDEN : NOT_FIXED);
 
 const size = (value: number | null): number | null => (value === null ? null : Math.abs(value));
 
@@ -32,15 +39,15 @@ export function shaftWords(solved: Solved, shaft: number, units: UnitChoice): Sh
 }
 
 function wordsOf(solved: Solved, shaft: number, units: UnitChoice): ShaftWords {
-  const { motion, load, drive } = solved;
+  const { load, drive, veil } = solved;
   const { torque = null, power = null } = load.shafts[shaft] ?? {};
   const gain = load.gain[shaft] ?? null;
   const bySize = drive.ports.some((port) => port.torque !== undefined || port.power !== undefined);
   const hasFigures = torque !== null && bySize;
   return {
     direction: turning(solved, shaft),
-    speed: shown(size(motion.speed[shaft] ?? null), "rev/min", units, "not fixed yet"),
-    torque: hasFigures ? shown(size(torque), "N·m", units) : null,
+    speed: shown(speedSize(solved, shaft), "rev/min", units, noSpeed(solved, shaft)),
+    torque: bySize && veil?.hides(shaft, "torque") ? HIDDEN : hasFigures ? shown(size(torque), "N·m", units) : null,
     power: hasFigures && power !== null ? shown(size(power), "W", units) : null,
     gain: hasFigures || gain === null ? null : gainWords(solved, gain, units),
   };

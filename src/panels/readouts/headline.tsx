@@ -1,4 +1,5 @@
 /** The first line: whether the drive turns, and how many turns of the input give how many of each output. */
+import { HIDDEN } from "../../engine/explain/directions";
 import { ratioWords } from "../../engine/explain/ratio-words";
 import { statusWords } from "../../engine/explain/statuses";
 import type { Solved } from "../../engine/solved";
@@ -74,6 +75,11 @@ export function Headline({ solved, was, outputs }: HeadlineProps) {
           {before && before.turns !== words.turns ? <span className={styles.was}>was {before.turns}</span> : null}
         </p>
       ))}
+      {outputs.some((shaft) => solved.veil?.hides(shaft, "ratio")) ? (
+        <p className={styles.ratio}>
+          <span className={styles.soft}>ratio {HIDDEN}</span>
+        </p>
+      ) : null}
       {outputs.length > MOST_RATIOS ? (
         <span className={styles.soft}>and {outputs.length - MOST_RATIOS} more outputs</span>
       ) : null}

@@ -27,12 +27,13 @@ export function MeshToken({ node, solved }: TokenProps) {
   const mesh = via.mesh === null ? undefined : solved.index.meshes.get(via.mesh);
   if (via.mesh === null || mesh === undefined) return <span className={styles.token}>{via.words}</span>;
   const kind = solved.placement.meshes[mesh]?.kind.words;
+  const isWayHidden = solved.index.shaftsOfMesh[mesh]?.some((shaft) => solved.veil?.hides(shaft, "direction"));
   return (
     <TokenOf
       id={via.mesh}
       words={via.words}
       way={wayWords(solved, mesh)}
-      title={kind ? `${kind.name}. ${kind.direction}` : undefined}
+      title={kind ? (isWayHidden ? kind.name : `${kind.name}. ${kind.direction}`) : undefined}
     />
   );
 }

@@ -12,7 +12,7 @@ import { shaftName } from "../../engine/wording";
 import { shaftColour } from "../../store/colours";
 import { useUnits } from "../../store/units";
 import { hover, isPart, look, select, useView } from "../../store/view";
-import { type ShaftWords, shaftWords, wasWords } from "./changed";
+import { noSpeed, type ShaftWords, shaftWords, speedSize, wasWords } from "./changed";
 import { boxSize, PowerBox, type PowerScale } from "./power-box";
 import styles from "./readouts.module.css";
 import { TurnCounter } from "./turn-counter";
@@ -70,8 +70,8 @@ function factsOf({ node, solved, was, scale, isOutput }: CardProps, units: UnitC
     wasTorque: before.torque,
     wasPower: before.power,
     wasGain: before.gain,
-    spokenSpeed: spoken(absolute(solved.motion.speed[index]), "rev/min", units, "not fixed yet"),
-    spokenTorque: now.torque === null ? "" : spoken(absolute(torque), "N·m", units),
+    spokenSpeed: spoken(speedSize(solved, index), "rev/min", units, noSpeed(solved, index)),
+    spokenTorque: now.torque === null ? "" : spoken(absolute(torque), "N·m", units, now.torque),
     spokenPower: now.power === null ? "" : spoken(absolute(power), "W", units),
     end,
     place: endNames(solved, index)[end],

@@ -1,8 +1,10 @@
 /** The worked solution of one shaft or mesh of this drive: line by line, words first, then the formula, then its result. */
 import { type KeyboardEvent, useEffect, useMemo } from "react";
+import { HIDDEN } from "../../engine/explain/directions";
 import { nameText } from "../../engine/wording";
 import { shaftColour } from "../../store/colours";
 import { useDocument } from "../../store/document";
+import { useIsHiding } from "../../store/question";
 import { useUnits } from "../../store/units";
 import { select, useView } from "../../store/view";
 import { useLight } from "./lights";
@@ -14,6 +16,11 @@ import { lineAfter, Stepper, Tools } from "./tools";
 import styles from "./workings.module.css";
 
 export function Workings() {
+  if (useIsHiding()) return <p className={styles.soft}>The workings are {HIDDEN}. They follow when it is revealed.</p>;
+  return <WorkingsShown />;
+}
+
+function WorkingsShown() {
   const solved = useDocument((state) => state.solved);
   const selection = useView((state) => state.selection);
   const { shaft, mesh } = subjectOf(solved, selection);

@@ -1,9 +1,10 @@
-/** Taking parts away: a shaft with all that hangs on it alone, a gear, a mesh; and with each the notes pinned to it. */
+/** Taking parts away: a shaft with all that hangs on it alone, a gear, a mesh; and with each the notes pinned to it and what a question hides of it. */
 import { makePort, makeShaft } from "../defaults";
 import { bareId } from "../describe";
 import type { Drive, Port } from "../types";
 import { type Edit, gearOf, meshOf, missing, portOf, refuse, shaftOf } from "./edit";
 import { withoutLostNotes } from "./notes";
+import { withoutLostHidden } from "./question";
 import { reachedShafts } from "./reach";
 
 /** Takes a mesh away. A shaft that it placed stays in the drive, unreached, until another mesh or a pose places it. */
@@ -51,7 +52,7 @@ export const removeShaft =
       return carrier;
     };
     const goneGears = new Set(drive.gears.filter(({ shaft }) => gone.has(shaft)).map((gear) => gear.id));
-    return withoutLostNotes(drive, {
+    const left: Drive = {
       ...drive,
       shafts: shafts.map((shaft) =>
         shaft.frame !== undefined && gone.has(shaft.frame)
@@ -61,7 +62,8 @@ export const removeShaft =
       gears: drive.gears.filter((gear) => !goneGears.has(gear.id)),
       meshes: drive.meshes.filter(({ gears }) => !gears.some((gear) => goneGears.has(gear))),
       ports: portsLeft(drive, id, gone),
-    });
+    };
+    return withoutLostHidden(drive, withoutLostNotes(drive, left));
   };
 
 /** Ids of the shaft and of all that was reached with it and isn't without it, and of what is coaxial with any of them. */

@@ -1,0 +1,44 @@
+/** The drive's question: what is hidden and asked, the guess, and the reveal; and for the teacher, what to hide. */
+import { useMemo, useState } from "react";
+import { hiddenFigures } from "../../engine/question/veil";
+import { solve } from "../../engine/solve";
+import type { Solved } from "../../engine/solved";
+import { shaftName } from "../../engine/wording";
+import { useDocument } from "../../store/document";
+import { AsideHead } from "../aside-head";
+import { type Asked, askable } from "./guesses";
+import { LearnerSide } from "./learner-side";
+import styles from "./question.module.css";
+import { TeacherSide } from "./teacher-side";
+
+/** The drive's solution with nothing hidden, for this panel alone. */
+function useTruth(): Solved {
+  const solved = useDocument((state) => state.solved);
+  return useMemo(() => (solved.veil ? solve(solved.drive) : solved), [solved]);
+}
+
+/** Every shaft that the question hides something of, in the order of the drive. */
+const askedOf = (truth: Solved): readonly Asked[] =>
+  truth.drive.shafts.flatMap(({ id }, shaft) => {
+    const figures = askable(truth, shaft, hiddenFigures(truth.drive, id));
+    return figures.size === 0 ? [] : [{ shaft, id, name: shaftName(truth.drive, shaft), figures }];
+  });
+
+export const QuestionPanel = () => {
+  const truth = useTruth();
+  const asked = useMemo(() => askedOf(truth), [truth]);
+  // Stays as it is while ticks are set: only the first look decides.
+  const [isForTeacher] = useState(asked.length === 0);
+  return (
+    <section className={styles.panel} aria-label="Guess and reveal">
+      <AsideHead title="Question" />
+      <div className={styles.body}>
+        {asked.length > 0 ? <LearnerSide truth={truth} asked={asked} /> : null}
+        <details className={styles.fold} open={isForTeacher}>
+          <summary>What the question hides</summary>
+          <TeacherSide truth={truth} />
+        </details>
+      </div>
+    </section>
+  );
+};
