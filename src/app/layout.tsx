@@ -14,12 +14,14 @@ export const Layout = () => {
   const isBeside = useView(
     ({ adding, asking, aside }) => (adding !== null && !adding.grow) || asking !== null || aside !== null,
   );
+  const isWide = useView(({ adding, asking, aside }) => !adding && !asking && aside === "drawings");
   return (
     <div
       className={css.page}
       data-layout={phone ? "phone" : "desk"}
       data-parts={panels.parts ? "open" : "folded"}
       data-side={panels.side || isBeside ? "open" : "folded"}
+      data-wide={isWide || undefined}
     >
       <a className={css.skip} href="#parts">
         To the parts list

@@ -20,6 +20,8 @@ const loadStructure = async () => (await import("../panels/structure/structure-p
 const loadQuestion = async () => (await import("../panels/question/question-panel")).QuestionPanel;
 const loadDemos = async () => (await import("../panels/demos/demos-panel")).DemosPanel;
 
+const loadDrawings = async () => (await import("./drawings-aside")).DrawingsAside;
+
 const BENCH_WORDS = {
   waiting: "The bench is on its way; the panels work already.",
   failed: "The bench could not be loaded. The panels work without it.",
@@ -56,6 +58,11 @@ const STRUCTURE_WORDS = {
   failed: "The structure could not be loaded. Everything else works without it.",
   again: "Load the structure again",
 };
+const DRAWINGS_WORDS = {
+  waiting: "The drawings are on their way.",
+  failed: "The drawings could not be loaded. Everything else works without them.",
+  again: "Load the drawings again",
+};
 const QUESTION_WORDS = {
   waiting: "The question is on its way.",
   failed: "The question could not be loaded. Everything else works without it.",
@@ -78,6 +85,7 @@ export const Answers = () => <OnDemand load={loadAnswers} words={ANSWERS_WORDS} 
 
 const Measure = () => <OnDemand load={loadMeasure} words={MEASURE_WORDS} />;
 const Structure = () => <OnDemand load={loadStructure} words={STRUCTURE_WORDS} />;
+const Drawings = () => <OnDemand load={loadDrawings} words={DRAWINGS_WORDS} />;
 const Question = () => <OnDemand load={loadQuestion} words={QUESTION_WORDS} />;
 const Demos = () => <OnDemand load={loadDemos} words={DEMOS_WORDS} />;
 
@@ -85,6 +93,7 @@ const Demos = () => <OnDemand load={loadDemos} words={DEMOS_WORDS} />;
 export const ASIDES: Readonly<Record<Aside, { readonly title: string; readonly Panel: ComponentType }>> = {
   measure: { title: "Measure and notes", Panel: Measure },
   structure: { title: "Structure", Panel: Structure },
+  drawings: { title: "Drawings", Panel: Drawings },
   question: { title: "Question", Panel: Question },
   demos: { title: "Demonstrations", Panel: Demos },
 };

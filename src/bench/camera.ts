@@ -215,6 +215,8 @@ export function directionOf(view: NamedView, solved: Solved): Pick<Orbit, "azimu
       return TOP;
     case "right":
       return RIGHT;
+    case "towards":
+      return alongAxis(view.towards);
     case "along": {
       const shaft = solved.placement.shafts[solved.index.shafts.get(view.shaft) ?? -1];
       return shaft ? alongAxis(scale(shaft.axis, view.end === "+" ? 1 : -1)) : null;

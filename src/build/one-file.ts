@@ -16,6 +16,7 @@ const PAGE = "index.html";
 const STAND_INS: Readonly<Record<string, string>> = {
   "src/exchange/sample-text.ts": "src/exchange/carried/sample-text.ts",
   "src/exchange/start-reader.ts": "src/exchange/carried/start-reader.ts",
+  "src/panels/drawings/start-draft-worker.ts": "src/panels/drawings/carried/start-draft-worker.ts",
 };
 const SAMPLES = "virtual:carried-samples";
 

@@ -1,7 +1,7 @@
 export const ENDING = ".drive.json";
 
-/** A file name for a drive: its title in small letters, digits and hyphens, at most 60 of them. */
-export const fileName = (title: string): string => {
+/** A title as it may stand in a file's name: small letters, digits and hyphens, at most 60 of them. */
+const stemOf = (title: string): string => {
   const stem = title
     .normalize("NFKD")
     .replace(/\p{M}/gu, "")
@@ -9,8 +9,15 @@ export const fileName = (title: string): string => {
     .replace(/[^\p{L}\p{N}]+/gu, "-")
     .slice(0, 60)
     .replace(/^-+|-+$/g, "");
-  return `${stem || "drive"}${ENDING}`;
+  return stem || "drive";
 };
+
+/** A file name for a drive. */
+export const fileName = (title: string): string => `${stemOf(title)}${ENDING}`;
+
+/** A file name for a figure of a drive: "well-hoist-section.svg". */
+export const figureName = (title: string, what: string, ending: "svg" | "png"): string =>
+  `${stemOf(title)}-${stemOf(what)}.${ending}`;
 
 /** The name of a file as it can stand in a sentence: at most 60 characters, no marks that turn the text round. */
 export const shownName = (name: string): string => {

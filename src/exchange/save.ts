@@ -10,9 +10,10 @@ interface Pickers {
   showSaveFilePicker?: (options: object) => Promise<Place>;
 }
 
-/** Hands a text to the browser as a file to keep. */
-export const download = (text: string, name: string): void => {
-  const address = URL.createObjectURL(new Blob([text], { type: "application/json" }));
+/** Hands the text of a drive, or any file, to the browser as a file to keep. */
+export const download = (content: string | Blob, name: string): void => {
+  const file = typeof content === "string" ? new Blob([content], { type: "application/json" }) : content;
+  const address = URL.createObjectURL(file);
   const link = document.createElement("a");
   link.href = address;
   link.download = name;

@@ -1,7 +1,7 @@
 /** What is looked at and how: selection, hover, theme, folded panels, camera wishes. Never part of undo. */
 import { useStore } from "zustand";
 import { createStore } from "zustand/vanilla";
-import type { Solved } from "../engine/solved";
+import type { Solved, Vec3 } from "../engine/solved";
 import { documentStore } from "./document";
 
 export type PartKind = "shaft" | "gear" | "mesh";
@@ -11,10 +11,11 @@ export interface Part {
   readonly id: string;
 }
 
-/** Named views of the bench: directions the eye looks from, or along a shaft from its + or - end. */
+/** Named views of the bench: directions the eye looks from, along a shaft from its + or - end, or from any side (`towards` the eye, world). */
 export type NamedView =
   | { readonly name: "fit" | "home" | "front" | "top" | "right" }
-  | { readonly name: "along"; readonly shaft: string; readonly end: "+" | "-" };
+  | { readonly name: "along"; readonly shaft: string; readonly end: "+" | "-" }
+  | { readonly name: "towards"; readonly towards: Vec3 };
 
 export type Theme = "light" | "dark" | "system";
 
@@ -27,8 +28,8 @@ export type Asking =
   | { readonly kind: "join"; readonly shaft: string; readonly to?: string }
   | { readonly kind: "fit"; readonly mesh: string };
 
-/** The panel to measure and to pin notes in, the structure of the drive as a tree, what the drive asks, and the demonstrations on one pair. */
-export type Aside = "measure" | "structure" | "question" | "demos";
+/** The panel to measure and to pin notes in, the structure of the drive as a tree, what the drive asks, and the demonstrations on one pair, and its drawings. */
+export type Aside = "measure" | "structure" | "question" | "demos" | "drawings";
 
 export interface ViewState {
   readonly selection: Part | null;

@@ -1,5 +1,5 @@
-/** Panels that come beside the bench for a while: measuring with notes, the structure of the drive, what it asks, demonstrations. */
-import { ListTree, MessageCircleQuestion, Ruler, Spline } from "lucide-react";
+/** Panels that come beside the bench for a while: measuring with notes, the structure of the drive, what it asks, demonstrations, drawings. */
+import { DraftingCompass, ListTree, MessageCircleQuestion, Ruler, Spline } from "lucide-react";
 import { type Aside, setView, viewStore } from "../../store/view";
 import type { Command } from "./command";
 
@@ -26,6 +26,15 @@ export const measureCommand: Command = {
   perform: () => toggle("measure"),
 };
 
+export const drawingsCommand: Command = {
+  id: "drawings",
+  words: "Drawings",
+  hint: "Front, top and side view, a section and the schematic, as a drawing office has them",
+  keys: ["V"],
+  icon: DraftingCompass,
+  guard: isFree,
+  perform: () => toggle("drawings"),
+};
 export const questionCommand: Command = {
   id: "question",
   words: "Question",

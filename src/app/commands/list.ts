@@ -1,9 +1,10 @@
 /** All commands, in the order of menu and list of keys. */
-import { demosCommand, measureCommand, questionCommand, structureCommand } from "./aside-commands";
+import { demosCommand, drawingsCommand, measureCommand, questionCommand, structureCommand } from "./aside-commands";
 import type { Command } from "./command";
 import { addStageCommand, growCommand, redoCommand, removeCommand, undoCommand, wishCommand } from "./edit-commands";
 import { newCommand, openCommand, samplesCommand, saveCommand, savedCommand, shareCommand } from "./file-commands";
 import {
+  figuresCommand,
   fitCommand,
   keysCommand,
   leaveCommand,
@@ -24,7 +25,13 @@ export const FILE_COMMANDS = [
 export const HISTORY_COMMANDS = [undoCommand, redoCommand] as const;
 export const VIEW_COMMANDS = [unitsCommand, themeCommand, keysCommand] as const;
 
-export const ASIDE_COMMANDS = [structureCommand, measureCommand, questionCommand, demosCommand] as const;
+export const ASIDE_COMMANDS = [
+  structureCommand,
+  measureCommand,
+  questionCommand,
+  demosCommand,
+  drawingsCommand,
+] as const;
 
 export interface CommandGroup {
   readonly title: string;
@@ -38,7 +45,10 @@ export const COMMAND_GROUPS: readonly CommandGroup[] = [
     title: "Editing",
     commands: [...HISTORY_COMMANDS, addStageCommand, growCommand, wishCommand, removeCommand, leaveCommand],
   },
-  { title: "Structure, measures, question and demonstrations", commands: ASIDE_COMMANDS },
+  {
+    title: "Structure, measures, question, demonstrations and drawings",
+    commands: [...ASIDE_COMMANDS, figuresCommand],
+  },
   { title: "Motion and view", commands: [playCommand, fitCommand, spaceCommand, ...VIEW_COMMANDS] },
 ];
 

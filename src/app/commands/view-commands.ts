@@ -1,5 +1,5 @@
-/** Play and pause, fit, theme, units, the list of keys, and leaving what is under way. */
-import { Box, CircleHelp, Maximize, Moon, Play, SlidersHorizontal, X } from "lucide-react";
+/** Play and pause, fit, space, figures, theme, units, the list of keys, and leaving what is under way. */
+import { Box, CircleHelp, Image, Maximize, Moon, Play, SlidersHorizontal, X } from "lucide-react";
 import { clockStore, setPlaying } from "../../store/clock";
 import { closeStore, lookAway } from "../../store/close-look";
 import { announce, look, select, setView, viewStore } from "../../store/view";
@@ -39,6 +39,16 @@ export const spaceCommand: Command = {
   icon: Box,
   guard: always,
   perform: () => showDialog("space"),
+};
+
+export const figuresCommand: Command = {
+  id: "figures",
+  words: "Figures…",
+  hint: "Drawings, workings and readouts as SVG or PNG, for slides and print",
+  keys: ["F"],
+  icon: Image,
+  guard: always,
+  perform: () => showDialog("figures"),
 };
 
 export const themeCommand: Command = {

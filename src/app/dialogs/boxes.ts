@@ -1,6 +1,7 @@
 /** Every dialog by its name. */
 import type { ComponentType } from "react";
 import type { DialogName } from "./dialog-store";
+import { FiguresDialog } from "./figures-dialog";
 import { KeysDialog } from "./keys-dialog";
 import { MenuDialog } from "./menu-dialog";
 import { SamplesDialog } from "./samples-dialog";
@@ -19,4 +20,5 @@ export const BOXES: Readonly<Record<DialogName, ComponentType>> = {
   share: ShareDialog,
   units: UnitsDialog,
   space: SpaceDialog,
+  figures: FiguresDialog,
 };

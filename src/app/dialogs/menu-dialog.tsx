@@ -1,7 +1,7 @@
 import { type Command, run, useCanRun } from "../commands/command";
 import { removeCommand, wishCommand } from "../commands/edit-commands";
 import { ASIDE_COMMANDS, FILE_COMMANDS, VIEW_COMMANDS } from "../commands/list";
-import { fitCommand, spaceCommand } from "../commands/view-commands";
+import { figuresCommand, fitCommand, spaceCommand } from "../commands/view-commands";
 import { Dialog } from "./dialog";
 import { showDialog } from "./dialog-store";
 import css from "./menu-dialog.module.css";
@@ -9,6 +9,7 @@ import css from "./menu-dialog.module.css";
 const MENU = [
   ...FILE_COMMANDS,
   ...ASIDE_COMMANDS,
+  figuresCommand,
   wishCommand,
   removeCommand,
   fitCommand,

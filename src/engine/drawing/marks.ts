@@ -156,13 +156,14 @@ function roundArrow(centre: Point, radius: number, turn: Turn, size: number, par
   return [arc, head(tip, [-way * Math.sin(end), way * Math.cos(end)], size, part, turn)];
 }
 
-/** The arrow of each shaft, as seen here, and its name. */
+/** The arrow of each shaft, as seen here, and its name, with its speed where `hasSpeeds`. */
 export function drawTurns(
   frame: Frame,
   solved: Solved,
   shafts: ReadonlySet<number>,
   paper: number,
   layers: LayersToFill,
+  hasSpeeds: boolean,
 ): void {
   const { rods } = rodsOf(solved);
   for (const shaft of shafts) {
@@ -184,7 +185,7 @@ export function drawTurns(
       layers.arrows.push(...roundArrow(centre, radius, seen.turn, Math.min(ARROW_HEAD * paper, radius), part));
     const speed = solved.motion.speed[shaft] ?? null;
     const name = shaftName(solved.drive, shaft);
-    const text = speed === null ? name : `${name}, ${quantity(Math.abs(speed), "rev/min")}`;
+    const text = speed === null || !hasSpeeds ? name : `${name}, ${quantity(Math.abs(speed), "rev/min")}`;
     layers.labels.push({
       shape: "text",
       at: [centre[0] + 1.15 * radius, centre[1] + 1.15 * radius],

@@ -2,10 +2,10 @@
 
 import { rodsOf } from "../collisions/rods";
 import type { Solved } from "../solved";
-import { figures } from "../wording";
 import { type Angle, type Frame, flatten, viewFrame } from "./frame";
 import { textReach, withRoom } from "./label-room";
 import { drawCentreLines, drawPitchSurfaces, drawTurns, shownPitch } from "./marks";
+import { projectionSymbol, scaleText, standardScale } from "./on-paper";
 import { drawOutlines } from "./outlines";
 import { type RoundSolid, roundSolids } from "./round-solid";
 import { drawSchematic, schematicFrame } from "./schematic";
@@ -31,7 +31,15 @@ export interface DrawingWishes {
   readonly gears: "simplified" | "teeth";
   /** Of the section; the first with a place where left out. */
   readonly mesh?: string;
+  /**
+   * mm of paper for the longest side of a view: a drawing for the screen, which fills that room whatever the scale, and leaves title,
+   * scale, projection symbol and speeds to the page round it. Left out: a sheet to keep, at a standard scale.
+   */
+  readonly room?: number;
 }
+
+/** Told after each view that is drawn. */
+export type Told = (done: number, of: number) => void;
 
 /** A drawing that can't be made: one sentence what is wrong and what to do. */
 export interface NoDrawing {
@@ -43,20 +51,15 @@ const MARGIN = 12;
 const GAP = 15;
 const LONGEST = 180;
 const LONGEST_OF_THREE = 110;
+/** The same for the screen. */
+const SCREEN_MARGIN = 6;
+const SCREEN_GAP = 9;
+/** mm of a kept sheet: for its title, and for what stands below the views. */
+const TITLE = 10;
+const FOOT = 28;
 /** Above, lines are too many for any eye, and the work grows with the square. */
 const MOST_PARTS = 3000;
 const MOST_TEETH = 40_000;
-
-/** Scales of ISO 5455: 1, 2 and 5 times powers of ten. The largest at which `size` (mm) fits in `room` (mm of paper). */
-export function standardScale(size: number, room: number): number {
-  const most = room / size;
-  const power = 10 ** Math.floor(Math.log10(most) + 1e-12);
-  const step = [5, 2].find((k) => k * power <= most * (1 + 1e-12)) ?? 1;
-  return step * power;
-}
-
-export const scaleText = (scale: number): string =>
-  scale >= 1 ? `${figures(Number(scale.toPrecision(1)))}:1` : `1:${figures(Number((1 / scale).toPrecision(1)))}`;
 
 interface Box {
   readonly low: Point;
@@ -101,25 +104,6 @@ const place = (layers: LayersToFill, box: Box, scale: number, left: number, bott
   return moved;
 };
 
-/** The symbol of ISO 5456-2: a cut cone from the side and from its end; the circles stand where that view would. 20 × 8 mm. */
-function projectionSymbol(angle: Angle, [left, middle]: Point): Item[] {
-  const isFirst = angle === "first";
-  const cone = isFirst ? left : left + 12;
-  const eye = isFirst ? left + 16 : left + 4;
-  const whole = { shape: "arc", centre: [eye, middle], tilt: 0, from: 0, to: 2 * Math.PI, part: null } as const;
-  const points: Point[] = [
-    [cone, middle - 2],
-    [cone, middle + 2],
-    [cone + 8, middle + 4],
-    [cone + 8, middle - 4],
-  ];
-  return [
-    { shape: "line", isClosed: true, part: null, points },
-    { ...whole, rx: 2, ry: 2 },
-    { ...whole, rx: 4, ry: 4 },
-  ];
-}
-
 const text = (at: Point, words: string): Item => ({ shape: "text", at, text: words, anchor: "start", part: null });
 
 interface Made {
@@ -151,12 +135,12 @@ function orthographic(
       else drawOutlines(frame, solved, solids, layers);
       drawPitchSurfaces(frame, solved, layers);
       drawCentreLines(frame, solved, shafts, paper, layers);
-      drawTurns(frame, solved, shafts, paper, layers);
+      drawTurns(frame, solved, shafts, paper, layers, wishes.room === undefined);
     },
   };
 }
 
-function section(solved: Solved, wished: string | undefined, solids: RoundSolid[]): Made | NoDrawing {
+function section(solved: Solved, { mesh: wished, room }: DrawingWishes, solids: RoundSolid[]): Made | NoDrawing {
   const { drive, placement } = solved;
   const mesh =
     wished === undefined ? placement.meshes.findIndex((m) => m !== null) : (solved.index.meshes.get(wished) ?? -1);
@@ -182,12 +166,12 @@ function section(solved: Solved, wished: string | undefined, solids: RoundSolid[
     draw: (paper, layers) => {
       drawSection(frame, solved, shafts, paper, layers);
       drawCentreLines(frame, solved, shafts, paper, layers);
-      drawTurns(frame, solved, shafts, paper, layers);
+      drawTurns(frame, solved, shafts, paper, layers, room === undefined);
     },
   };
 }
 
-function schematic(solved: Solved, angle: Angle, solids: RoundSolid[]): Made {
+function schematic(solved: Solved, { angle, room }: DrawingWishes, solids: RoundSolid[]): Made {
   const frame = schematicFrame(solved, angle);
   return {
     name: "schematic",
@@ -196,7 +180,7 @@ function schematic(solved: Solved, angle: Angle, solids: RoundSolid[]): Made {
     box: boxOf(frame, solids, solved),
     draw: (paper, layers) => {
       drawSchematic(frame, solved, paper, layers);
-      drawTurns(frame, solved, new Set(solved.placement.shafts.keys()), paper, layers);
+      drawTurns(frame, solved, new Set(solved.placement.shafts.keys()), paper, layers, room === undefined);
     },
   };
 }
@@ -205,14 +189,14 @@ function madeViews(solved: Solved, wishes: DrawingWishes, solids: RoundSolid[]):
   const { view } = wishes;
   if (view === "three")
     return (["front", "top", "side"] as const).map((one) => orthographic(solved, one, wishes, solids));
-  if (view === "schematic") return [schematic(solved, wishes.angle, solids)];
+  if (view === "schematic") return [schematic(solved, wishes, solids)];
   if (view !== "section") return [orthographic(solved, view, wishes, solids)];
-  const made = section(solved, wishes.mesh, solids);
+  const made = section(solved, wishes, solids);
   return "trouble" in made ? made : [made];
 }
 
 /** The drawing, or why there is none. The same solved drive and wishes give the same drawing to the last digit. */
-export function drawingOf(solved: Solved, wishes: DrawingWishes): Drawing | NoDrawing {
+export function drawingOf(solved: Solved, wishes: DrawingWishes, told: Told = () => {}): Drawing | NoDrawing {
   const { drive } = solved;
   const solids = roundSolids(solved);
   if (solids.length === 0) return { trouble: "The drive has nothing to draw: add a shaft and a gear first." };
@@ -230,11 +214,18 @@ export function drawingOf(solved: Solved, wishes: DrawingWishes): Drawing | NoDr
   const longest = Math.max(...made.map(({ box }) => Math.max(widthOf(box), heightOf(box))));
   if (!(longest > 0 && Number.isFinite(longest)))
     return { trouble: "The drive's sizes are out of all range: give its parts sizes that a drawing can hold." };
-  const scale = standardScale(longest, made.length === 3 ? LONGEST_OF_THREE : LONGEST);
-  return layOut(drive.title, made, scale, wishes);
+  const { room } = wishes;
+  const scale =
+    room === undefined ? standardScale(longest, made.length === 3 ? LONGEST_OF_THREE : LONGEST) : room / longest;
+  return layOut(drive.title, made, scale, wishes, told);
 }
 
-function layOut(title: string, made: readonly Made[], scale: number, { angle, view }: DrawingWishes): Drawing {
+function layOut(title: string, made: readonly Made[], scale: number, wishes: DrawingWishes, told: Told): Drawing {
+  const { angle, view } = wishes;
+  const isForScreen = wishes.room !== undefined;
+  const [margin, gap, head, feet, least] = isForScreen
+    ? [SCREEN_MARGIN, SCREEN_GAP, 0, SCREEN_MARGIN + 2, 0]
+    : [MARGIN, GAP, TITLE, FOOT, 150];
   const [front, top, side] = made as readonly [Made, Made | undefined, Made | undefined];
   const size = (one: Made | undefined): readonly [number, number] =>
     one ? [scale * widthOf(one.box), scale * heightOf(one.box)] : [0, 0];
@@ -242,18 +233,24 @@ function layOut(title: string, made: readonly Made[], scale: number, { angle, vi
   const row = Math.max(h, sideHeight);
   // First angle: the view from above stands below; third angle: above. The side view stands on the right in both.
   const isTopAbove = top !== undefined && angle === "third";
-  const frontTop = MARGIN + 10 + (isTopAbove ? topHeight + GAP : 0);
-  const topTop = isTopAbove ? MARGIN + 10 : frontTop + row + GAP;
-  const lefts = [MARGIN, MARGIN, MARGIN + w + GAP];
+  const frontTop = margin + head + (isTopAbove ? topHeight + gap : 0);
+  const topTop = isTopAbove ? margin + head : frontTop + row + gap;
+  const lefts = [margin, margin, margin + w + gap];
   const bottoms = [frontTop + h, topTop + topHeight, frontTop + sideHeight];
-  const height = Math.max(bottoms[0] ?? 0, top ? (bottoms[1] ?? 0) : 0, side ? (bottoms[2] ?? 0) : 0) + 28;
-  const width = Math.max(MARGIN * 2 + w + (side ? GAP + sideWidth : 0) + 20, 150);
+  const height = Math.max(bottoms[0] ?? 0, top ? (bottoms[1] ?? 0) : 0, side ? (bottoms[2] ?? 0) : 0) + feet;
+  const width = Math.max(margin * 2 + w + (side ? gap + sideWidth : 0) + (isForScreen ? 0 : 20), least);
   const views: DrawnView[] = made.map((one, i) => {
     const layers = emptyLayers();
     one.draw(1 / scale, layers);
     const [left, bottom] = [lefts[i] as number, bottoms[i] as number];
-    return { name: one.name, label: one.label, layers: place(layers, one.box, scale, left, bottom) };
+    told(i + 1, made.length);
+    const { towards } = one.frame;
+    return { name: one.name, label: one.label, towards, layers: place(layers, one.box, scale, left, bottom) };
   });
+  if (isForScreen) {
+    const shown = withRoom(views);
+    return { title, width: Math.max(width, textReach(shown) + margin), height, scale, views: shown };
+  }
   const notes = emptyLayers();
   const foot = height - 6;
   const label = view === "three" ? "Front, top and side view" : front.label;

@@ -3,6 +3,8 @@
  * Sheet coordinates in mm of paper, x to the right, y down. Line types and the ratio of their widths: ISO 128-2.
  */
 
+import type { Vec3 } from "../solved";
+
 export type Point = readonly [x: number, y: number];
 
 /** The part that an item stands for. */
@@ -78,8 +80,10 @@ export const emptyLayers = (): LayersToFill => ({
 export type ViewName = "front" | "top" | "side" | "section" | "schematic";
 
 export interface DrawnView {
-  readonly name: ViewName | "notes";
+  readonly name: ViewName | "notes" | "workings" | "readouts";
   readonly label: string;
+  /** From the drive to the eye, world, unit; left out where nothing is looked at. */
+  readonly towards?: Vec3;
   readonly layers: Layers;
 }
 

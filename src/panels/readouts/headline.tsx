@@ -23,7 +23,8 @@ function turningInput({ drive, index }: Solved): number | null {
   return turning.length === 1 ? (index.shafts.get(turning[0]?.shaft ?? "") ?? null) : null;
 }
 
-function ratioOf(solved: Solved, shaft: number, units: UnitChoice) {
+/** All that is said of a shaft's ratio to the only input that turns; null where there is none. */
+export function ratioOf(solved: Solved, shaft: number, units: UnitChoice) {
   const input = turningInput(solved);
   const ratio = solved.motion.ratios[shaft];
   if (input === null || !ratio || input === shaft) return null;
@@ -36,10 +37,14 @@ function ratioBefore(was: Solved | null, id: string | undefined, units: UnitChoi
   return was && shaft !== undefined ? ratioOf(was, shaft, units) : null;
 }
 
+/** Whether torques show, and with them what must be said of them. */
+export const carriesTorque = ({ load }: Solved): boolean =>
+  load.shafts.some((shaft) => shaft.torque !== null && shaft.torque !== 0);
+
 export function Headline({ solved, was, outputs }: HeadlineProps) {
   const status = statusWords(solved);
   const units = useUnits();
-  const carries = solved.load.shafts.some((shaft) => shaft.torque !== null && shaft.torque !== 0);
+  const carries = carriesTorque(solved);
   const ratios = outputs.slice(0, MOST_RATIOS).flatMap((shaft) => {
     const words = ratioOf(solved, shaft, units);
     return words ? [{ shaft, words, before: ratioBefore(was, solved.drive.shafts[shaft]?.id, units) }] : [];

@@ -123,7 +123,7 @@ const Card = ({ node, shown }: { readonly node: RunNode; readonly shown: Shown }
 );
 
 /** Every node of the runs, in the order in which they are reached; with a heap of its own, since a chain can be long. */
-function allNodes(runs: readonly RunNode[]): RunNode[] {
+export function allNodes(runs: readonly RunNode[]): RunNode[] {
   const all = [...runs];
   for (let i = 0; i < all.length; i++) all.push(...(all[i]?.next ?? []));
   return all;

@@ -1,59 +1,19 @@
 /** The worked solution of one shaft or mesh of this drive: line by line, words first, then the formula, then its result. */
 import { type KeyboardEvent, useEffect, useMemo } from "react";
 import { HIDDEN } from "../../engine/explain/directions";
-import { routeOf } from "../../engine/explain/route";
-import type { WorkingStep } from "../../engine/explain/working-lines";
-import { meshWorkings, workings } from "../../engine/explain/workings";
-import type { Solved } from "../../engine/solved";
-import type { UnitChoice } from "../../engine/units/choice";
-import { nameText, shaftName } from "../../engine/wording";
+import { nameText } from "../../engine/wording";
 import { shaftColour } from "../../store/colours";
 import { useDocument } from "../../store/document";
 import { useIsHiding } from "../../store/question";
 import { useUnits } from "../../store/units";
-import { type Part, select, useView } from "../../store/view";
-import { shaftOfPart } from "../reveal";
+import { select, useView } from "../../store/view";
 import { useLight } from "./lights";
 import { ItemView } from "./line-view";
 import { MeshForces } from "./mesh-forces";
 import { inForm, itemsOf, type ShownStep, setShown, shownStore, useShown } from "./shown";
+import { MOST_STEPS, stepsOf, subjectOf, titleOf } from "./subject";
 import { lineAfter, Stepper, Tools } from "./tools";
 import styles from "./workings.module.css";
-
-/** Steps shown of a very long way; the first ones, since every later one is like them. */
-const MOST_STEPS = 60;
-
-/** What is worked out: a mesh, or a shaft by its index. */
-interface Subject {
-  readonly shaft: number;
-  /** Id of the mesh; null for a shaft. */
-  readonly mesh: string | null;
-}
-
-/** The shaft that is worked out: what is selected, else the output, else the last one along the run. */
-function workedShaft(solved: Solved, selection: Part | null): number {
-  const selected = selection ? shaftOfPart(solved, selection) : -1;
-  if (selected >= 0) return selected;
-  const output = solved.drive.ports.find((port) => port.role === "output");
-  if (output) return solved.index.shafts.get(output.shaft) ?? -1;
-  return routeOf(solved).order.at(-1) ?? -1;
-}
-
-function subjectOf(solved: Solved, selection: Part | null): Subject {
-  const mesh = selection?.kind === "mesh" && solved.index.meshes.has(selection.id) ? selection.id : null;
-  return { shaft: workedShaft(solved, selection), mesh };
-}
-
-function stepsOf(solved: Solved, { shaft, mesh }: Subject, units: UnitChoice): WorkingStep[] {
-  if (mesh !== null) return meshWorkings(solved, mesh, units);
-  return shaft < 0 ? [] : workings(solved, solved.drive.shafts[shaft]?.id ?? "", units);
-}
-
-function titleOf(solved: Solved, { shaft, mesh }: Subject): string {
-  if (mesh === null) return `How ${shaftName(solved.drive, shaft)} turns`;
-  const gears = solved.drive.meshes[solved.index.meshes.get(mesh) ?? -1]?.gears ?? [];
-  return `How ${gears.map(nameText).join(" and ")} mesh`;
-}
 
 export function Workings() {
   if (useIsHiding()) return <p className={styles.soft}>The workings are {HIDDEN}. They follow when it is revealed.</p>;

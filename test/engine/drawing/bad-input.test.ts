@@ -1,6 +1,7 @@
 /** What can't be drawn is said in one sentence; names of all sorts come back whole; true teeth have their number. */
 import { describe, expect, it } from "vitest";
-import { drawingOf, scaleText, standardScale } from "../../../src/engine/drawing/sheet";
+import { scaleText, standardScale } from "../../../src/engine/drawing/on-paper";
+import { drawingOf } from "../../../src/engine/drawing/sheet";
 import { svgOf } from "../../../src/engine/drawing/svg";
 import { parseDrive } from "../../../src/engine/drive/parse";
 import { solve } from "../../../src/engine/solve";
