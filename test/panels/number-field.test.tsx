@@ -78,7 +78,7 @@ describe("a number field", () => {
     ["NaN", "is not a number"],
     ["Infinity", "is not a number"],
     ["1/0", "divided by 0"],
-    ["100001", "at most 100,000"],
+    ["100001", "at most 100\u202f000"],
     ["1,450", "can be read two ways"],
   ])("says why %j is no good and keeps the drive as it is", async (text, why) => {
     const user = userEvent.setup();

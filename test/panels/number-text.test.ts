@@ -80,7 +80,7 @@ describe("reading a number", () => {
     expect(complaint("12.5", TEETH)).toBe("Only whole numbers go here: 12 or 13, not 12.5.");
     expect(complaint("0", TEETH)).toBe("It must be at least 1.");
     expect(complaint("-3", TEETH)).toBe("It must be at least 1.");
-    expect(complaint("100001", TEETH)).toBe("It must be at most 100,000.");
+    expect(complaint("100001", TEETH)).toBe("It must be at most 100\u202f000.");
     expect(complaint("0", LENGTH)).toBe("It must be more than 0 mm.");
     expect(complaint("180", { unit: "°", least: 0, above: true, most: 180, below: true })).toBe(
       "It must be less than 180 °.",

@@ -172,6 +172,7 @@ const List = ({ heads, undo }: ListProps) => {
         />
         <span role="status">{countWords(heads.length, found.length)}</span>
       </div>
+      {found.length === 0 ? <p className={css.soft}>No saved drive has that in its name.</p> : null}
       <ul className={css.list}>
         {found.slice(0, shown).map((head) => (
           <SavedCard key={head.id} head={head} isOnBench={head.id === onBench} onRemoved={focusUndo} />

@@ -2,12 +2,14 @@
 import { createStore } from "zustand/vanilla";
 import { smallPicture } from "../../bench/small-picture";
 import { parseDrive } from "../../engine/drive/parse";
+import { writeDrive } from "../../engine/drive/write";
 import { openText } from "../../exchange/open";
 import { download } from "../../exchange/save";
 import { type Head, StorageTrouble } from "../../exchange/saved-database";
 import {
   addSaved,
   askToPersist,
+  cleanName,
   deleteSaved,
   duplicateSaved,
   keepPictures,
@@ -117,7 +119,7 @@ export const saveAs = (name: string): Promise<boolean> =>
     const head = await saveNew(name, documentStore.getState().drive, smallPicture);
     keepLink(head);
     void askToPersist().then(readRoom);
-    const why = head.name === name.trim() ? "" : `, for ${quoted(name.trim())} was there already`;
+    const why = head.name === name.trim() || name.trim() === "" ? "" : `, for ${quoted(name.trim())} was there already`;
     return `Saved as ${quoted(head.name)}${why}.`;
   });
 
@@ -202,9 +204,11 @@ export const importFiles = async (files: readonly File[]): Promise<void> => {
     }
     const { drives, left } = result;
     await change(`Nothing was imported from ${file.name}`, async () => {
-      const heads = await addSaved(drives);
+      const there = new Set((await readAllSaved()).map(({ head, text }) => `${head.name}\n${text}`));
+      const fresh = drives.filter(({ name, drive }) => !there.has(`${cleanName(name)}\n${writeDrive(drive)}`));
+      const heads = await addSaved(fresh);
       if (heads.length > 0) void askToPersist().then(readRoom);
-      return importWords(file.name, drives, heads, left);
+      return importWords(file.name, fresh, heads, left, drives.length - fresh.length);
     });
   }
 };
@@ -214,9 +218,16 @@ const importWords = (
   drives: readonly { readonly name: string }[],
   heads: readonly Head[],
   left: readonly { readonly name: string; readonly why: string }[],
+  /** How many are there already, under the same name and the same in all. */
+  same: number,
 ): string => {
   const copies = heads.filter(({ name }, i) => name !== drives[i]?.name.trim()).map(({ name }) => name);
-  const sentences = [`Imported ${heads.length === 1 ? "one drive" : `${heads.length} drives`} from ${file}.`];
+  const sentences = [
+    heads.length === 0 && same > 0
+      ? `Nothing new in ${file}.`
+      : `Imported ${heads.length === 1 ? "one drive" : `${heads.length} drives`} from ${file}.`,
+  ];
+  if (same > 0) sentences.push(`${same === 1 ? "One was" : `${same} were`} there already, the same in all.`);
   if (copies.length > 0) sentences.push(`Names that were taken became ${listNames(copies)}.`);
   for (const { name, why } of left.slice(0, 3)) sentences.push(`${quoted(name)} was left out: ${why}`);
   if (left.length > 3) sentences.push(`${left.length - 3} more were left out.`);

@@ -62,7 +62,7 @@ function joinCure(drive: Drive, index: DriveIndex, placement: Placement, loop: L
 
 /** Digits enough that what is offered fits when it is typed back. */
 /** Digits enough that the teeth meet when it is typed in. */
-const degrees = (x: number): string => quantity(x, "°", 12);
+const degrees = (x: number): string => quantity(x, "°", 8);
 
 const isOneLine = (a: PlacedShaft, b: PlacedShaft): boolean =>
   length(cross(a.axis, b.axis)) < ON_AXIS && length(square(sub(b.origin, a.origin), a.axis)) < ON_AXIS;

@@ -1,11 +1,13 @@
 /** Where a shaft leans and comes out: one lean, one swing or one slide of a mesh on the way by which it was placed. */
 import { type Edit, inTurn, refuse } from "../drive/commands/edit";
+import { leanMesh } from "../drive/commands/lean";
 import { setShaft } from "../drive/commands/shaft";
 import { makeGear } from "../drive/defaults";
 import { hasTeeth, type ToothedGear, type Vec3 } from "../drive/types";
 import { outwardAxis } from "../mesh-kinds/intersecting";
 import { kindOf } from "../mesh-kinds/list";
 import { atAzimuth } from "../mesh-kinds/parallel";
+import { alignedWith } from "../placement/aligned";
 import type { PlacedShaft, Solved } from "../solved";
 import { parentOf } from "../teeth/phases";
 import { clamp, cross, DEGREE, dot, length, turn, unit } from "../vector";
@@ -106,6 +108,7 @@ function leanOf(solved: Solved, link: Placing, turns: Turns): Proposal[] {
   const n = unit(cross(outwardAxis(placed, gears[from]), atAzimuth(placed, mesh.azimuth)));
   return turns(n).flatMap((by) => {
     const next = tidy(angle + by);
+    if (next === 0 || next === 180) return leanedFlat(solved, link, next, by);
     if (next < LEAST_LEAN || next > 180 - LEAST_LEAN || !gears.every((gear) => isAlone(solved, gear))) return [];
     const edit = recutBevels(solved, joint, { shaftAngle: next });
     return edit
@@ -119,6 +122,21 @@ function leanOf(solved: Solved, link: Placing, turns: Turns): Proposal[] {
         ]
       : [];
   });
+}
+
+/** A bevel pair leaned until its axes are parallel: cut as a spur pair, or as a pinion in a ring. */
+function leanedFlat(solved: Solved, link: Placing, angle: 0 | 180, by: number): Proposal[] {
+  const { joint, child } = link;
+  const { mesh, gears, from } = joint;
+  if (from === null || !gears.every((gear) => isAlone(solved, gear))) return [];
+  return [
+    {
+      means: "place",
+      title: `Lean ${shaftName(solved.drive, child)} by ${quantity(Math.abs(by), "°", 6)}`,
+      edit: leanMesh(mesh.id, { angle, leans: (1 - from) as 0 | 1, aligned: alignedWith(solved, child) }),
+      how: `${names(link)} are cut anew as ${angle === 0 ? "a pair on parallel shafts" : "a pinion in a ring"}.`,
+    },
+  ];
 }
 
 /** Another azimuth: all beyond the mesh swings round the shaft before it. */

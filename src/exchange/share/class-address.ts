@@ -8,6 +8,15 @@ type PageLocation = Pick<Location, "protocol" | "href">;
 /** A page that came from a file, which nobody else can reach. */
 export const isFromFile = ({ protocol }: PageLocation): boolean => protocol !== "http:" && protocol !== "https:";
 
+/** An address that means the machine which asks for it: another one that follows the link comes to itself. */
+export const isThisMachine = ({ href }: Pick<PageLocation, "href">): boolean => {
+  try {
+    return /^(localhost|.*\.localhost|127(\.\d+){3}|\[::1\])$/.test(new URL(href).hostname);
+  } catch {
+    return false;
+  }
+};
+
 /** The address of the class as it is kept; null where none is. */
 export const classAddress = (): string | null => {
   try {

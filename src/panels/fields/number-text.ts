@@ -6,6 +6,7 @@ import { shortest, shownUnit, toFile, toShown, unitConversion } from "../../engi
 import { type Conversion, SAME } from "../../engine/units/factors";
 import { QUANTITIES } from "../../engine/units/quantities";
 import { type EitherText, readEither, readQuantity } from "../../engine/units/read";
+import { figures } from "../../engine/wording";
 
 export interface NumberRules {
   /** The file's unit; what is typed and shown is in the chosen one. Another word than a unit stands there as it is. */
@@ -77,11 +78,11 @@ export function readNumber(typed: string, rules: NumberRules = {}, units: UnitCh
   return within ?? read;
 }
 
-/** Digits in threes: by commas where the decimal sign is a point, as the page's language has it. */
-const grouped = (value: number, units: UnitChoice): string => {
-  const text = value.toLocaleString("en-GB", { maximumFractionDigits: 6 });
-  return units.decimalSign === "." ? text : text.replace(/[.,]/g, (mark) => (mark === "." ? "," : "\u202f"));
-};
+/** Digits in threes, as everywhere else. */
+const grouped = (value: number, units: UnitChoice): string => figures(value, 9, units.decimalSign);
+
+const isOutside = (value: number, { least, most, above }: NumberRules): boolean =>
+  (least !== undefined && (above ? value <= least : value < least)) || (most !== undefined && value > most);
 
 /** A complaint where a number of the file is not within the rules, told in the chosen unit. */
 function withinRules(value: number, rules: NumberRules, units: UnitChoice): { readonly complaint: string } | null {
@@ -92,9 +93,9 @@ function withinRules(value: number, rules: NumberRules, units: UnitChoice): { re
   if (!Number.isFinite(value)) return { complaint: "That is too large a number to reckon with." };
   if (rules.whole && !Number.isInteger(value)) {
     const sixth = numberText(value, 6).replace(".", units.decimalSign);
-    return {
-      complaint: `Only whole numbers go here: ${grouped(Math.floor(value), units)} or ${grouped(Math.ceil(value), units)}, not ${sixth}.`,
-    };
+    const near = [Math.floor(value), Math.ceil(value)].filter((one) => !isOutside(one, rules));
+    const offered = near.length > 0 ? near.map((one) => grouped(one, units)).join(" or ") : told(least ?? most ?? 0);
+    return { complaint: `Only whole numbers go here: ${offered}, not ${sixth}.` };
   }
   if (least !== undefined && (rules.above ? value <= least : value < least)) {
     return { complaint: `It must be ${rules.above ? "more than" : "at least"} ${told(least)}${unit}.` };

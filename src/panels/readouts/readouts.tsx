@@ -32,6 +32,8 @@ interface Shown {
   readonly was: Solved | null;
   readonly scale: PowerScale | null;
   readonly outputs: ReadonlySet<number>;
+  /** Several runs stand one after another: where one ends is told. */
+  readonly hasSeveral: boolean;
 }
 
 export function Readouts() {
@@ -41,7 +43,13 @@ export function Readouts() {
   const units = useUnits();
   const runs = useMemo(() => runOfDrive(solved, units), [solved, units]);
   const outputs = useMemo(() => outputShafts(solved), [solved]);
-  const shown: Shown = { solved, was, scale: useMemo(() => powerScale(solved), [solved]), outputs: new Set(outputs) };
+  const shown: Shown = {
+    solved,
+    was,
+    scale: useMemo(() => powerScale(solved), [solved]),
+    outputs: new Set(outputs),
+    hasSeveral: runs.length > 1,
+  };
   const all = useMemo(() => allNodes(runs), [runs]);
   const isLarge = solved.drive.shafts.length > MOST_CARDS;
   return (
@@ -91,7 +99,7 @@ function Run({ node, shown, isBranch }: RunProps) {
           <MeshToken node={link} solved={shown.solved} />
           {shown.outputs.has(link.index) ? (
             // At the end of a single chain the output's own card follows at once.
-            isBranch || shown.outputs.size > 1 || link.next.length > 0 ? (
+            isBranch || shown.hasSeveral || shown.outputs.size > 1 || link.next.length > 0 ? (
               <OutputMark node={link} solved={shown.solved} />
             ) : null
           ) : isBranch && link.role !== "input" ? (

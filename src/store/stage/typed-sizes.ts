@@ -3,7 +3,7 @@ import { LIMITS } from "../../engine/drive/types";
 import type { UnitChoice } from "../../engine/units/choice";
 import { shortest, unitConversion } from "../../engine/units/convert";
 import { readQuantity } from "../../engine/units/read";
-import { quantityIn } from "../../engine/wording";
+import { figures, quantityIn } from "../../engine/wording";
 import type { Candidate } from "./candidate";
 import { sizesForRatio, type TypedRatio } from "./typed-ratio";
 
@@ -81,5 +81,5 @@ const fixedWords = (own: string): string =>
 
 function teethFault(size: number): string | null {
   if (!Number.isInteger(size)) return "Teeth are whole: type a whole number, or a ratio such as 1/3.";
-  return size >= 1 && size <= LIMITS.teeth ? null : `A gear has 1 to ${LIMITS.teeth.toLocaleString("en")} teeth.`;
+  return size >= 1 && size <= LIMITS.teeth ? null : `A gear has 1 to ${figures(LIMITS.teeth)} teeth.`;
 }

@@ -61,7 +61,7 @@ describe("planets between sun and ring", () => {
     expect(loops.map((loop) => Math.abs(loop.miss))).toEqual([0.5, 0, 0.5]);
     expect(findings.map((finding) => finding.code)).toEqual(["loop-phase", "loop-phase"]);
     expect(findings[0]?.message).toBe(
-      "Mesh r2 closes a loop whose teeth don't meet: they miss the gaps by 0.5 of a pitch: put P2 at azimuth 92.3076923077° or 87.6923076923° in mesh s2; or choose counts of the two gears on one line that add up to 76 or 80 in place of 78 (the sum times the spacing in turns must be whole).",
+      "Mesh r2 closes a loop whose teeth don't meet: they miss the gaps by 0.5 of a pitch: put P2 at azimuth 92.307692° or 87.692308° in mesh s2; or choose counts of the two gears on one line that add up to 76 or 80 in place of 78 (the sum times the spacing in turns must be whole).",
     );
   });
   test("the offered azimuth and the offered counts do close it", () => {

@@ -268,6 +268,20 @@ describe("stand at this angle", () => {
     }
   });
 
+  test("beside the shaft that drives it: the bevel pair becomes one on parallel shafts", () => {
+    const solved = mixer();
+    const answer = wishAnswers(solved, { kind: "angle", shaft: "C", to: "B", degrees: 0 });
+    expectSound(solved, answer);
+    const [change] = changesOf(answer);
+    if (!change) throw new Error("Nothing was found.");
+    const { drive, placement } = applied(solved, change);
+    expect(degreesBetween(placement.shafts[1]?.axis ?? [1, 0, 0], placement.shafts[2]?.axis ?? [0, 1, 0])).toBeCloseTo(
+      0,
+      6,
+    );
+    expect(drive.gears.every(({ kind }) => kind === "spur" || kind === "internal")).toBe(true);
+  });
+
   test("leaning from the level", () => {
     const solved = mixer();
     for (const change of changesOf(wishAnswers(solved, { kind: "lean", shaft: "C", degrees: 25 }))) {

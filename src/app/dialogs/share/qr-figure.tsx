@@ -6,7 +6,8 @@ import css from "./share.module.css";
 const MOST = 300;
 
 /** The QR picture of a link: dark on light in every theme, since many cameras read no other. */
-export const QrFigure = ({ text }: { readonly text: string }) => {
+/** `isReached`: another machine can follow the link. */
+export const QrFigure = ({ text, isReached }: { readonly text: string; readonly isReached: boolean }) => {
   const picture = useMemo(() => qrPicture(text), [text]);
   if (!picture) {
     return (
@@ -30,7 +31,11 @@ export const QrFigure = ({ text }: { readonly text: string }) => {
         <path fill="#fff" d={`M0 0h${size}v${size}H0z`} />
         <path fill="#000" d={path} />
       </svg>
-      <figcaption>Point a phone's camera here to open the drive there.</figcaption>
+      <figcaption>
+        {isReached
+          ? "Point a phone's camera here to open the drive there."
+          : "A phone can't open this one: its address is that of this machine."}
+      </figcaption>
     </figure>
   );
 };

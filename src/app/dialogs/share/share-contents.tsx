@@ -1,5 +1,5 @@
 import { useMemo, useState } from "react";
-import { classAddress, isFromFile, keepClassAddress } from "../../../exchange/share/class-address";
+import { classAddress, isFromFile, isThisMachine, keepClassAddress } from "../../../exchange/share/class-address";
 import { checkedCode } from "../../../exchange/share/code";
 import { linkTo } from "../../../exchange/share/link";
 import { useDocument } from "../../../store/document";
@@ -18,7 +18,9 @@ export const ShareContents = ({ page = window.location }: { readonly page?: Pick
   const code = useMemo(() => checkedCode(drive), [drive]);
   const fromFile = isFromFile(page);
   const [kept, setKept] = useState(classAddress);
-  const address = fromFile ? kept : page.href;
+  const isOwn = !fromFile && isThisMachine(page);
+  const address = fromFile ? kept : isOwn ? (kept ?? page.href) : page.href;
+  const isReached = address !== null && !isThisMachine({ href: address });
   const link = code !== null && address !== null ? linkTo(address, code) : null;
 
   return (
@@ -39,12 +41,16 @@ export const ShareContents = ({ page = window.location }: { readonly page?: Pick
             {link && link.length > USUALLY_WHOLE ? (
               <p>Some mail and chat programs cut links this long: try it, or save the drive as a file.</p>
             ) : null}
-            {fromFile ? (
+            {fromFile || isOwn ? (
               <>
                 <p>
-                  {link
-                    ? "This page was opened from a file, so the link leads to the address of your class."
-                    : "This page was opened from a file, so no link leads to it. Hand on the code: others paste it into Share… of their own Turnwise."}
+                  {isOwn
+                    ? isReached
+                      ? "This page is at an address that only this machine can reach, so the link leads to the address of your class."
+                      : "This link opens on this machine only: its address means the machine itself. Give the address at which your class opens Turnwise, or hand on a file."
+                    : link
+                      ? "This page was opened from a file, so the link leads to the address of your class."
+                      : "This page was opened from a file, so no link leads to it. Hand on the code: others paste it into Share… of their own Turnwise."}
                 </p>
                 <ClassAddress
                   kept={kept}
@@ -56,7 +62,7 @@ export const ShareContents = ({ page = window.location }: { readonly page?: Pick
               </>
             ) : null}
           </div>
-          {link ? <QrFigure text={link} /> : null}
+          {link ? <QrFigure text={link} isReached={isReached} /> : null}
         </div>
       )}
       <PasteField />
