@@ -7,6 +7,7 @@ import type { Command } from "../../src/app/commands/command";
 import { undoCommand } from "../../src/app/commands/edit-commands";
 import { keyWords, listenForKeys, pressName, setSingleKeys } from "../../src/app/commands/keys";
 import { COMMANDS } from "../../src/app/commands/list";
+import { KeysDialog } from "../../src/app/dialogs/keys-dialog";
 import { DriveTitle } from "../../src/app/drive-title";
 import { setTitle } from "../../src/engine/drive/commands/shaft";
 import { newDrive } from "../../src/engine/drive/defaults";
@@ -45,6 +46,33 @@ describe("the commands", () => {
   });
 
   it("say their keys in words", () => expect(keyWords("Mod+Shift+Z")).toBe("Ctrl + Shift + Z"));
+});
+
+describe("an open dialog", () => {
+  it("keeps keys from what stands behind it, wherever the focus is, and Tab within it", async () => {
+    const user = userEvent.setup();
+    // jsdom has no dialogs of the browser's own.
+    HTMLDialogElement.prototype.showModal ??= function show(this: HTMLDialogElement) {
+      this.open = true;
+    };
+    HTMLDialogElement.prototype.close ??= function close(this: HTMLDialogElement) {
+      this.open = false;
+    };
+    perform(setTitle("Mill"), "title");
+    render(<KeysDialog />);
+    expect(screen.getByRole("dialog", { name: "Keys" })).toHaveAttribute("open");
+    (document.activeElement as HTMLElement).blur();
+    fireEvent.keyDown(document.body, { key: "n" });
+    fireEvent.keyDown(document.body, { key: "z", ctrlKey: true });
+    expect(title()).toBe("Mill");
+    // Nor a layout: all of it is seen.
+    vi.spyOn(HTMLElement.prototype, "getClientRects").mockReturnValue([new DOMRect()] as unknown as DOMRectList);
+    screen.getByRole("checkbox").focus();
+    for (let presses = 0; presses < 6; presses++) {
+      await user.tab();
+      expect(screen.getByRole("dialog")).toContainElement(document.activeElement as HTMLElement);
+    }
+  });
 });
 
 describe("undo and redo by key", () => {

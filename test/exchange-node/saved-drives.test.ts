@@ -285,6 +285,16 @@ describe("a database that does not open", () => {
     expect(await names()).toEqual(["Mill"]);
   });
 
+  it("so forbidden that it can't even be looked for: says so", async () => {
+    vi.spyOn(globalThis, "indexedDB", "get").mockImplementation(() => {
+      throw new DOMException("no", "SecurityError");
+    });
+    await expect(saveNew("Mill", mill, paint)).rejects.toThrow(/does not let this page keep anything/);
+    vi.restoreAllMocks();
+    await saveNew("Mill", mill, paint);
+    expect(await names()).toEqual(["Mill"]);
+  });
+
   it("gives way to a newer version in another tab, and is opened anew when it is closed behind our back", async () => {
     await saveNew("Mill", mill, paint);
     await transact("readonly", async ({ heads }) => heads.transaction.db.close());

@@ -143,6 +143,19 @@ const found = (one: Tab): Promise<{ text: string | undefined; isCopy: boolean }>
   });
 const keep = (one: Tab, text: string): Promise<boolean> => one.as((slots) => slots.keepInSlot(drive(text)));
 
+it("a database that never answers brings back what the tab itself had left, within a few seconds", async () => {
+  const first = await tab();
+  await found(first);
+  first.as((slots) => slots.leaveBehind(drive("mill")));
+  first.close();
+  vi.spyOn(indexedDB, "open").mockImplementation(() => new EventTarget() as IDBOpenDBRequest);
+  const again = await tab(first.session);
+  const begun = performance.now();
+  expect(await found(again)).toEqual({ text: "mill", isCopy: false });
+  expect(performance.now() - begun).toBeLessThan(8000);
+  vi.restoreAllMocks();
+});
+
 const ways: Readonly<Record<string, () => void>> = {
   "with Web Locks": () => undefined,
   "without Web Locks, by asking the other tabs": () => {

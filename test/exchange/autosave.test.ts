@@ -59,6 +59,16 @@ describe("autosave", () => {
     expect(texts.map((text) => parseDrive(text).drive?.title)).toEqual(["there"]);
   });
 
+  it("storage that never answers: one sentence, and the drive goes on", async () => {
+    stop = autosave(() => new Promise(() => {}));
+    perform(setTitle("kept nowhere yet"), "title");
+    await vi.advanceTimersByTimeAsync(2000);
+    expect(noticeStore.getState().notice).toBeNull();
+    await vi.advanceTimersByTimeAsync(2000);
+    expect(noticeStore.getState().notice?.text).toMatch(/storage does not answer.*save it as a file/);
+    expect(documentStore.getState().drive.title).toBe("kept nowhere yet");
+  });
+
   it.each([
     ["full", new DOMException("full", "QuotaExceededError"), /storage is full.*save it as a file/],
     ["forbidden", new DOMException("no", "SecurityError"), /does not let this page keep.*save it as a file/],

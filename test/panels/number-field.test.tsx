@@ -94,6 +94,31 @@ describe("a number field", () => {
     expect(steps()).toBe(0);
   });
 
+  it.each(["1/0", "2:5", "10^400", "25abc", "0x10"])(
+    "%j, typed: the good beginning of a bad text is taken back",
+    async (text) => {
+      const user = userEvent.setup();
+      const before = drive();
+      await user.clear(field());
+      await user.type(field(), text);
+      await user.keyboard("{Enter}");
+      expect(drive()).toBe(before);
+      expect(field()).toHaveValue(text);
+      await user.tab();
+      expect(field()).toHaveValue("20");
+      expect(screen.getByRole("alert")).toHaveTextContent("Kept 20.");
+      expect([drive(), steps()]).toEqual([before, 0]);
+    },
+  );
+
+  it.each(["20", "25{Backspace}{Backspace}20"])("there and back again (%s) is nothing to undo", async (text) => {
+    const user = userEvent.setup();
+    await user.clear(field());
+    await user.type(field(), text);
+    await user.tab();
+    expect([teeth(), steps()]).toEqual([20, 0]);
+  });
+
   it("says that a half-typed number is not finished, and takes it once it is", async () => {
     const user = userEvent.setup();
     await user.clear(field());
