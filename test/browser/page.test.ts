@@ -66,6 +66,7 @@ describe("the watcher", () => {
     writeFileSync(join(folder, "i.svg"), '<svg xmlns="http://www.w3.org/2000/svg" width="1" height="1"/>');
     try {
       const app = await openApp({ folder });
+      await app.page.waitForLoadState("networkidle");
       await app.page.waitForTimeout(100);
       const closed = app.close().then(
         () => "",
