@@ -10,7 +10,7 @@ import { COMPACT, MEDIUM, useMedia } from "./media";
 /** How many of the file commands keep their words where room is scarce. */
 const WORDED = 3;
 
-/** The head of the page: the drive's title, and the commands as buttons; on narrow screens most of them behind one. */
+/** The head of the page: the drive's title, and the commands as buttons; on narrow screens most of them behind one, and the panels beside the bench on middling ones. */
 export const Header = ({ phone }: { readonly phone: boolean }) => {
   const compact = useMedia(COMPACT);
   // The title keeps its room, and every button stays on the screen.
@@ -33,7 +33,12 @@ export const Header = ({ phone }: { readonly phone: boolean }) => {
       </div>
       <div className={css.group}>
         <CommandButton command={addStageCommand} bare={phone} strong />
-        {compact ? (
+        {compact
+          ? null
+          : (medium ? VIEW_COMMANDS : [...ASIDE_COMMANDS, ...VIEW_COMMANDS]).map((command) => (
+              <CommandButton key={command.id} command={command} bare />
+            ))}
+        {medium ? (
           <button
             type="button"
             className={css.button}
@@ -44,11 +49,7 @@ export const Header = ({ phone }: { readonly phone: boolean }) => {
             <Menu aria-hidden size={20} />
             <span className="only-heard">Menu</span>
           </button>
-        ) : (
-          [...ASIDE_COMMANDS, ...VIEW_COMMANDS].map((command) => (
-            <CommandButton key={command.id} command={command} bare />
-          ))
-        )}
+        ) : null}
       </div>
     </header>
   );

@@ -146,7 +146,7 @@ const keep = (one: Tab, text: string): Promise<boolean> => one.as((slots) => slo
 it("a database that never answers brings back what the tab itself had left, within a few seconds", async () => {
   const first = await tab();
   await found(first);
-  first.as((slots) => slots.leaveBehind(drive("mill")));
+  first.as(async (slots) => slots.leaveBehind(drive("mill")));
   first.close();
   vi.spyOn(indexedDB, "open").mockImplementation(() => new EventTarget() as IDBOpenDBRequest);
   const again = await tab(first.session);
