@@ -1,7 +1,8 @@
 /**
  * Drags of handles in the built page with a real mouse: the thread's own time of script for each pointer event (its dispatch and all
  * that it causes up to the next one: React, layout, drawing), on drives of 40 and of 200 gears; and steps of a tooth count in the parts
- * list. Each drag must end where the pointer ended, with one solution a frame at the most.
+ * list. Each drag must end where the pointer ended, with one solution a frame at the most. The calls that fill pixels are left out, as in
+ * `frames.bench.ts`: software that stands in for a graphics card would take both cores, and half a second a frame.
  */
 import { type Browser, chromium, type Locator, type Page } from "playwright-core";
 import { DIST, ensureBuilt } from "../../src/cli/launch.mjs";
@@ -9,6 +10,7 @@ import { serveFolder } from "../../src/cli/serve.mjs";
 import { writeDrive } from "../../src/engine/drive/write";
 import { findBrowser, NO_BROWSER, WITH_WEBGL } from "../support/browser.mjs";
 import { randomTree } from "../support/random-drives";
+import { countDraws } from "./count-draws";
 import { report } from "./measure";
 
 const EVENTS = { 40: 24, 200: 12 } as const;
@@ -76,6 +78,7 @@ async function openTree(gears: number, url: string): Promise<Page> {
   // Small: what is painted isn't measured. Not so small that it becomes the page of a phone.
   const context = await browser.newContext({ viewport: { width: 1100, height: 520 } });
   const page = await context.newPage();
+  await page.addInitScript(countDraws);
   await page.goto(`${url}?first=no&drawing=full`);
   await page.waitForSelector("canvas", { timeout: 60_000 });
   const tree = randomTree(3, gears / 2 + 1, 8, { ports: [{ shaft: "s0", role: "input", speed: 100 }] });
