@@ -15,7 +15,7 @@ import { useGearLight } from "./pointed";
 import { markShape } from "./rim-marks";
 import { ringPlace, wirePart } from "./rings";
 import { SceneGroup, SceneLines, SceneMesh } from "./scene-objects";
-import { dashedRing, ShapeBuilder, wireRing } from "./shapes";
+import { bandsShape, dashedRing, wireRing } from "./shapes";
 import { useBuilt, useShared } from "./shared";
 import { type BenchColours, mix } from "./theme-colours";
 
@@ -127,9 +127,7 @@ const PitchSurface = ({
 }: Pick<PieceProps, "outline" | "colours" | "marks" | "hue"> & { readonly isAlone: boolean }) => {
   const { pitch, face, at, outward, pitchAngle, pitchRadius, coneDistance } = outline;
   const size = `${JSON.stringify(pitch)} ${marks} ${face} ${at} ${outward} ${pitchAngle} ${pitchRadius} ${coneDistance}`;
-  const geometry = useShared(`pitch ${size}`, () =>
-    toGeometry(new ShapeBuilder().band(outline.pitch[0], outline.pitch[1], 96).shape()),
-  );
+  const geometry = useShared(`pitch ${size}`, () => toGeometry(bandsShape([outline.pitch], 96)));
   const material = useSurface(hue, (colours.isDark ? 0.2 : 0.16) * (isAlone ? 2.4 : 1));
   return (
     <>

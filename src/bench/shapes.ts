@@ -90,12 +90,66 @@ export function turnedShape(profile: readonly RZ[], segments: number): Shape {
   });
   // With r to the right and z up, outside is to the right when going round counterclockwise.
   const round = area >= 0 ? profile : [...profile].reverse();
-  const builder = new ShapeBuilder();
-  round.forEach((p, i) => {
-    const q = round[(i + 1) % round.length];
-    if (q && (p[0] > 1e-9 || q[0] > 1e-9)) builder.band(p, q, segments);
+  return bandsShape(
+    round.flatMap((p, i) => {
+      const q = round[(i + 1) % round.length];
+      return q && (p[0] > 1e-9 || q[0] > 1e-9) ? [[p, q] as const] : [];
+    }),
+    segments,
+  );
+}
+
+const circles = new Map<number, Float64Array>();
+/** Cosines and sines at the corners of a circle of so many sides, in turn; the first again at the end. */
+function circleOf(segments: number): Float64Array {
+  let circle = circles.get(segments);
+  if (!circle) {
+    circle = new Float64Array(2 * (segments + 1));
+    for (let k = 0; k <= segments; k++) {
+      circle[2 * k] = Math.cos((TURN * k) / segments);
+      circle[2 * k + 1] = Math.sin((TURN * k) / segments);
+    }
+    circles.set(segments, circle);
+  }
+  return circle;
+}
+
+/** Lines of a profile turned about z, each sharp towards its neighbours: `ShapeBuilder.band` all the way round, without its lists. */
+export function bandsShape(lines: readonly (readonly [p: RZ, q: RZ])[], segments: number): Shape {
+  const kept = lines.filter(([p, q]) => Math.hypot(q[0] - p[0], q[1] - p[1]) >= 1e-9);
+  const corners = 2 * (segments + 1);
+  const positions = new Float32Array(3 * corners * kept.length);
+  const normals = new Float32Array(3 * corners * kept.length);
+  const indices = new Uint32Array(6 * segments * kept.length);
+  const circle = circleOf(segments);
+  let [at, to] = [0, 0];
+  kept.forEach(([p, q], line) => {
+    const size = Math.hypot(q[0] - p[0], q[1] - p[1]);
+    const [nr, nz] = [(q[1] - p[1]) / size, -(q[0] - p[0]) / size];
+    for (let k = 0; k <= segments; k++) {
+      const [c, s] = [circle[2 * k] as number, circle[2 * k + 1] as number];
+      for (const [r, z] of [p, q]) {
+        positions[at] = r * c;
+        positions[at + 1] = r * s;
+        positions[at + 2] = z;
+        normals[at] = nr * c;
+        normals[at + 1] = nr * s;
+        normals[at + 2] = nz;
+        at += 3;
+      }
+    }
+    for (let k = 0; k < segments; k++) {
+      const first = line * corners + 2 * k;
+      indices[to] = first;
+      indices[to + 1] = first + 2;
+      indices[to + 2] = first + 3;
+      indices[to + 3] = first;
+      indices[to + 4] = first + 3;
+      indices[to + 5] = first + 1;
+      to += 6;
+    }
   });
-  return builder.shape();
+  return { positions, normals, indices };
 }
 
 /** The circles at which such a body has a corner, as pairs of ends. */
@@ -107,12 +161,14 @@ export function turnedEdges(profile: readonly RZ[], segments: number): Float32Ar
     return point[0] > 1e-9 && ar * br + az * bz < CORNER * Math.hypot(ar, az) * Math.hypot(br, bz);
   });
   const points = new Float32Array(corners.length * segments * 6);
+  const circle = circleOf(segments);
   let at = 0;
   for (const [r, z] of corners) {
     for (let k = 0; k < segments; k++) {
-      for (const end of [k, k + 1]) {
-        const a = (TURN * end) / segments;
-        points.set([r * Math.cos(a), r * Math.sin(a), z], at);
+      for (let end = k; end <= k + 1; end++) {
+        points[at] = r * (circle[2 * end] as number);
+        points[at + 1] = r * (circle[2 * end + 1] as number);
+        points[at + 2] = z;
         at += 3;
       }
     }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { countMarks } from "../../src/bench/mark-counts";
-import { dashDot, roundArrow, turnedShape } from "../../src/bench/shapes";
+import { bandsShape, dashDot, roundArrow, ShapeBuilder, turnedShape } from "../../src/bench/shapes";
 import { pitchDiameter } from "../../src/engine/drive/types";
 import { toothed, toothless } from "../support/random-drives";
 
@@ -64,6 +64,21 @@ describe("plain bodies", () => {
   ] as const)("face outward whichever way their half section goes round: %s", (_, profile) => {
     // A cylinder of radius 10 and height 5; a polygon of 256 sides is 1e-4 smaller.
     expect(volume(turnedShape(profile, 256))).toBeCloseTo(Math.PI * 100 * 5, -1);
+  });
+
+  it("has bands that go all the way round as one that is built corner by corner", () => {
+    const [p, q] = [
+      [3, -1],
+      [7, 4],
+    ] as const;
+    const [all, one] = [bandsShape([[p, q]], 24), new ShapeBuilder().band(p, q, 24).shape()];
+    expect([...all.indices]).toEqual([...one.indices]);
+    for (const key of ["positions", "normals"] as const) {
+      expect(all[key]).toHaveLength(one[key].length);
+      all[key].forEach((x, i) => {
+        expect(x).toBeCloseTo(one[key][i] ?? Number.NaN, 6);
+      });
+    }
   });
 
   it("have axes that begin and end with a dash, in the proportions of ISO 128-2", () => {
