@@ -83,7 +83,9 @@ function follow(): void {
 export function shaftAngle(shaft: number): number {
   const speed = solved().motion.speed[shaft] ?? 0;
   const before = base?.[shaft] ?? 0;
-  return 2 * Math.PI * speed * now.time + before + (mode ? now.cranked * (mode[shaft] ?? 0) : 0);
+  const angle = 2 * Math.PI * speed * now.time + before + (mode ? now.cranked * (mode[shaft] ?? 0) : 0);
+  // Speeds beyond all range turn nothing that could be drawn.
+  return Number.isFinite(angle) ? angle : 0;
 }
 
 /** Moves the clock by a frame of `seconds`, never further than a quarter pitch at the fastest mesh. Returns whether anything moved. */

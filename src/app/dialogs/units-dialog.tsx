@@ -31,7 +31,7 @@ function wordsOf(key: Key, choice: string | number): string {
   if (choice === "pitch") return "diametral pitch, 1/in";
   if (choice === "system") return `as the system has it: ${SIGNS[systemSign()]}`;
   if (key === "decimal") return SIGNS[choice as keyof typeof SIGNS];
-  if (choice === "W") return "W (kW from 10,000 W)";
+  if (choice === "W") return "W (kW from 10\u202f000 W)";
   return choice === "hp" ? "hp (550 ft·lbf/s)" : String(choice);
 }
 

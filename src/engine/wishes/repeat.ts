@@ -216,7 +216,7 @@ function choiceOf(solved: Solved, shaft: number, now: number, count: number): Re
     shaft,
     isMet: () => true,
     tell: () =>
-      `${count} equal planets stand ${quantity(360 / count, "°", 6)} apart in place of ${now}${gap === null ? "" : `, ${quantity(gap, "mm", 3)} between their tips`}; their number changes no speed.`,
+      `${count} equal planets stand ${quantity(360 / count, "°", 6)} apart in place of ${now}; ${gap === null ? "" : `between their tips ${quantity(gap, "mm", 3)} stay free, and `}their number changes no speed.`,
   };
   const change = tryOut(solved, { means: "planets", title: `${count} planets round the carrier`, edit }, asked);
   return change
