@@ -150,18 +150,23 @@ describe("saved drives", () => {
     expect(await names(page)).toEqual(["Crank and wheel"]);
     await dialog.getByRole("button", { name: "Undo deleting “Three to one”" }).click();
     await dialog.getByText("“Three to one” is back.").waitFor();
-    const choosing = page.waitForEvent("filechooser");
-    await dialog.getByRole("button", { name: "Import…" }).click();
-    await (await choosing).setFiles({ name, mimeType: "application/json", buffer: Buffer.from(text) });
-    await dialog.getByText(/^Imported 2 drives/).waitFor();
-    expect(await names(page)).toEqual([
-      "Crank and wheel",
-      "Crank and wheel (copy)",
-      "Three to one",
-      "Three to one (copy)",
-    ]);
+    const importAll = async (): Promise<void> => {
+      const choosing = page.waitForEvent("filechooser");
+      await dialog.getByRole("button", { name: "Import…" }).click();
+      await (await choosing).setFiles({ name, mimeType: "application/json", buffer: Buffer.from(text) });
+    };
+    await importAll();
+    await dialog.getByText(/^Nothing new in .*2 were there already, the same in all\./).waitFor();
+    expect(await names(page)).toEqual(["Crank and wheel", "Three to one"]);
+    await dialog.getByRole("button", { name: "Rename Three to one" }).click();
+    await page.keyboard.type("Another");
+    await page.keyboard.press("Enter");
+    await dialog.getByText("is now called “Another”").waitFor();
+    await importAll();
+    await dialog.getByText(/^Imported one drive from .*One was there already/).waitFor();
+    expect(await names(page)).toEqual(["Another", "Crank and wheel", "Three to one"]);
     // Imported drives get their pictures while the list is open.
-    await expect.poll(() => dialog.locator("img").count()).toBe(4);
+    await expect.poll(() => dialog.locator("img").count()).toBe(3);
     await dialog.getByRole("button", { name: /^Crank and wheel \d/ }).click();
     await dialog.waitFor({ state: "detached" });
     await headline(page, FIRST);
@@ -169,7 +174,7 @@ describe("saved drives", () => {
     await headline(page, teeth(60));
     // The same file dropped on the bench goes the same way.
     await drop(page, name, "application/json", Buffer.from(text));
-    await dialog.getByText(/^Imported 2 drives/).waitFor();
+    await dialog.getByText(/^Nothing new in/).waitFor();
     await app.close();
   });
 
