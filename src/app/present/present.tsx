@@ -94,6 +94,21 @@ export const Present = () => {
 /** The panel of its kind below the bench; what stood beside the bench is shown by the layout where it is. */
 const Panel = ({ panel }: { readonly panel: PanelName }) => {
   const box = useRef<HTMLElement>(null);
+  const content = useRef<HTMLDivElement>(null);
+  useLayoutEffect(() => {
+    const { style } = document.documentElement;
+    // The workings grow line by line: the bench then stays as large as it is.
+    if (panel === "workings" || !content.current || typeof ResizeObserver === "undefined") return;
+    const { current } = content;
+    const follow = (): void =>
+      style.setProperty("--content", `${Math.ceil(current.getBoundingClientRect().height) + 1}px`);
+    const observer = new ResizeObserver(follow);
+    observer.observe(current);
+    return () => {
+      observer.disconnect();
+      style.removeProperty("--content");
+    };
+  }, [panel]);
   useEffect(() => {
     scrollWith(() => (panel === "aside" ? scrolledAside() : box.current));
     return () => scrollWith(() => null);
@@ -104,7 +119,7 @@ const Panel = ({ panel }: { readonly panel: PanelName }) => {
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard.
     <section ref={box} className={css.panel} aria-label={`${title}, presented`} tabIndex={0} data-presented>
-      <div className={css.large}>
+      <div ref={content} className={css.large}>
         <h2 className="only-heard">{title}</h2>
         <Guarded region={title}>
           <Shown />

@@ -1,5 +1,5 @@
 /** Beginning and ending a presentation: on the whole screen where the browser lets the page have it, else in the whole window. */
-import { setView } from "../../store/view";
+import { setView, viewStore } from "../../store/view";
 
 const nothing = (): void => undefined;
 
@@ -16,10 +16,21 @@ export const startPresenting = (): void => {
 export const stopPresenting = (): void => {
   setView({ presenting: false });
   if (document.fullscreenElement === document.documentElement) document.exitFullscreen().catch(nothing);
-  // Once the page is seen again; where a menu or nothing had it, the bench gets it.
+  giveBack();
+};
+
+/** ms between tries, and how many: what had the focus takes it only once it is seen again, some frames on. */
+const AGAIN = 20;
+const TRIES = 15;
+
+/** Gives the focus back to what had it; where that was a menu, or nothing, to the bench. */
+function giveBack(tries = TRIES): void {
   setTimeout(() => {
+    if (viewStore.getState().presenting) return;
     const back = from instanceof HTMLElement && from !== document.body && from.isConnected ? from : null;
     back?.focus();
-    if (document.activeElement !== back) document.getElementById("bench")?.focus();
-  });
-};
+    if (back && document.activeElement === back) return;
+    if (back && tries > 0) giveBack(tries - 1);
+    else document.getElementById("bench")?.focus();
+  }, AGAIN);
+}
