@@ -128,7 +128,7 @@ describe.each(SIZES)("at %d × %d", (width, height, touch, theme) => {
     for (const name of panels) {
       if (name !== "bench") await page.keyboard.press(String(panels.indexOf(name) + 1));
       if (name === "workings") {
-        await bar.getByText(/^line 1 of/).waitFor();
+        await bar.getByText(/^line 1 of/).waitFor({ state: "attached" });
         for (let line = 0; line < 4; line++) await page.keyboard.press("PageDown");
       }
       if (name === "findings")

@@ -20,14 +20,17 @@ export const stopPresenting = (): void => {
 };
 
 /** ms between tries, and how many: what had the focus takes it only once it is seen again, some frames on. */
-const AGAIN = 20;
-const TRIES = 15;
+const AGAIN = 40;
+const TRIES = 50;
 
 /** Gives the focus back to what had it; where that was a menu, or nothing, to the bench. */
 function giveBack(tries = TRIES): void {
   setTimeout(() => {
     if (viewStore.getState().presenting) return;
     const back = from instanceof HTMLElement && from !== document.body && from.isConnected ? from : null;
+    const { activeElement: now } = document;
+    // Somebody went on elsewhere meanwhile.
+    if (tries < TRIES && now !== null && now !== document.body && now !== back && now.id !== "bench") return;
     back?.focus();
     if (back && document.activeElement === back) return;
     if (back && tries > 0) giveBack(tries - 1);
