@@ -61,7 +61,8 @@ export const Bench = () => {
   const isClose = useClose(({ mesh }) => mesh !== null);
   // They would lie over the teeth that are looked at.
   const isDemo = useDemo(({ shown }) => shown !== null);
-  const hasHandles = useView(({ selection }) => selection !== null) && !isClose && !isDemo;
+  const isPresenting = useView(({ presenting }) => presenting);
+  const hasHandles = useView(({ selection }) => selection !== null) && !isClose && !isDemo && !isPresenting;
 
   useEffect(followTrouble, []);
   useEffect(() => (region.current ? followGestures(region.current) : undefined), []);
@@ -101,7 +102,7 @@ export const Bench = () => {
             <Marks />
           </Suspense>
         )}
-        {!isDemo && <GrowButtons />}
+        {!isDemo && !isPresenting && <GrowButtons />}
       </div>
       <Words />
       <Notes />

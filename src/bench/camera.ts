@@ -62,6 +62,15 @@ export function setOrbit(next: Orbit, byHand = true): void {
   tell();
 }
 
+/** Remembers where the eye is, or is gliding to; what is returned puts it back there. */
+export function keepEye(): () => void {
+  const [kept, wasTouched] = [glide?.to ?? orbit, isTouched];
+  return () => {
+    setOrbit(kept, false);
+    isTouched = wasTouched;
+  };
+}
+
 function glideTo(next: Orbit): void {
   isTouched = false;
   if (prefersStill()) setOrbit(next, false);

@@ -23,6 +23,7 @@ const LabelLayer = () => {
   const labels = useMemo(() => labelList(drive.layout, units), [drive, units]);
   const selected = useView((state) => state.selection?.id ?? null);
   const troubles = useTroubles();
+  const typeScale = useView((state) => state.typeScale);
   const host = useRef<HTMLDivElement>(null);
   /** Keys of the labels before which a body stands: after an edit most still do. */
   const covered = useRef<ReadonlySet<string>>(new Set());
@@ -30,7 +31,7 @@ const LabelLayer = () => {
   useEffect(() => {
     const elements = [...(host.current?.children ?? [])] as HTMLElement[];
     const boxes: Box[] = elements.map((element, i) => {
-      const [width, height] = sizeOf(element, labels[i]);
+      const [width, height] = sizeOf(element, labels[i], typeScale);
       return { x: 0, y: 0, halfWidth: width / 2 + 1, halfHeight: height / 2, isHidden: false };
     });
     const isCovered = labels.map(({ key }) => covered.current.has(key));
@@ -92,7 +93,7 @@ const LabelLayer = () => {
     place();
     return onPlace(place);
     // A label with a word more is wider.
-  }, [drive, labels, troubles]);
+  }, [drive, labels, troubles, typeScale]);
 
   return (
     <div ref={host} className={css.labels} aria-hidden="true">
@@ -113,9 +114,9 @@ const LabelLayer = () => {
 /** Sizes of labels seen before: asking the page for one makes it lay itself out anew, in the middle of a drag. */
 const sizes = new Map<string, readonly [number, number]>();
 
-function sizeOf(element: HTMLElement, label: Label | undefined): readonly [number, number] {
+function sizeOf(element: HTMLElement, label: Label | undefined, typeScale: number): readonly [number, number] {
   // All digits are equally wide.
-  const key = `${label?.kind} ${label?.text.replace(/\d/g, "0")}`;
+  const key = `${typeScale} ${label?.kind} ${label?.text.replace(/\d/g, "0")}`;
   const known = sizes.get(key);
   if (known) return known;
   const size = [element.offsetWidth, element.offsetHeight] as const;

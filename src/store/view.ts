@@ -62,6 +62,10 @@ export interface ViewState {
   readonly asking: Asking | null;
   /** What stands in the place of workings and findings; null for these. A stage that is being added, or changes being looked for, go first. */
   readonly aside: Aside | null;
+  /** The bench fills the screen, for a class: nothing that would change the drive is offered. */
+  readonly presenting: boolean;
+  /** How many times larger than usual what a class reads is written, 1 and more. */
+  readonly typeScale: number;
   /** A drive that would be, and which of its shafts (and of the gears on other shafts) are new or other than now: the bench draws those as turning ghosts. */
   readonly ghost: {
     readonly solved: Solved;
@@ -90,6 +94,8 @@ export const viewStore = createStore<ViewState>()(() => ({
   adding: null,
   asking: null,
   aside: null,
+  presenting: false,
+  typeScale: 1,
   ghost: null,
 }));
 

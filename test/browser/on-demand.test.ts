@@ -53,6 +53,22 @@ describe("what can't be fetched says so, and comes when asked again", () => {
     await app.close();
   });
 
+  it("the presentation, which leaves the page as it is", async () => {
+    const app = await openWithout(/assets\/present-.*\.js$/);
+    const { page } = app;
+    await page.keyboard.press("p");
+    const notice = page.getByRole("alert").filter({ hasText: "What presents could not be loaded." });
+    await notice.waitFor();
+    await page.getByRole("button", { name: "Samples…" }).waitFor();
+    app.mend();
+    await page.waitForTimeout(800);
+    await notice.getByRole("button", { name: "Try again" }).click();
+    await page.getByRole("region", { name: "Presentation" }).waitFor();
+    await page.keyboard.press("Escape");
+    await page.getByRole("button", { name: "Samples…" }).waitFor();
+    await app.close();
+  });
+
   it("the workings and findings", async () => {
     const app = await openWithout(/assets\/side-panel-.*\.js$/);
     const { page } = app;

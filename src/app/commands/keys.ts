@@ -30,7 +30,8 @@ export const setSingleKeys = (on: boolean): void => {
   }
 };
 
-const TYPED_IN =
+/** Where one types. */
+export const TYPED_IN =
   "input:not([type=checkbox],[type=radio],[type=range],[type=button]), textarea, select, [contenteditable]";
 /** Where these have the focus, Space is theirs. */
 const PRESSED =

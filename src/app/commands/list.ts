@@ -3,6 +3,7 @@ import { demosCommand, drawingsCommand, measureCommand, questionCommand, structu
 import type { Command } from "./command";
 import { addStageCommand, growCommand, redoCommand, removeCommand, undoCommand, wishCommand } from "./edit-commands";
 import { newCommand, openCommand, samplesCommand, saveCommand, savedCommand, shareCommand } from "./file-commands";
+import { presentCommand } from "./present-command";
 import {
   figuresCommand,
   fitCommand,
@@ -23,7 +24,7 @@ export const FILE_COMMANDS = [
   samplesCommand,
 ] as const;
 export const HISTORY_COMMANDS = [undoCommand, redoCommand] as const;
-export const VIEW_COMMANDS = [unitsCommand, themeCommand, keysCommand] as const;
+export const VIEW_COMMANDS = [presentCommand, unitsCommand, themeCommand, keysCommand] as const;
 
 export const ASIDE_COMMANDS = [
   structureCommand,

@@ -97,6 +97,23 @@ export const TREE_KEYS: KeyPlace = {
   ],
 };
 
+export const PRESENT_KEYS: KeyPlace = {
+  title: "While presenting",
+  lines: [
+    { presses: ["PageDown", "ArrowRight"], words: "The next line of the workings, page of a long panel, or panel" },
+    { presses: ["PageUp", "ArrowLeft"], words: "The one before" },
+    {
+      presses: ["1", "2", "3", "4", "5"],
+      words: "The bench alone, readouts, workings, findings, what stood beside the bench",
+    },
+    { presses: ["B", "."], words: "Black the screen out, and bring it back" },
+    { presses: ["I"], words: "Ink, to draw over the bench; arrow keys, Space and Enter draw as well" },
+    { presses: ["C"], words: "Clear the ink" },
+    { presses: ["D"], words: "Light or dark, for as long as it lasts" },
+    { presses: ["P", "Escape"], words: "Leave; the page is as it was" },
+  ],
+};
+
 export const PLACES: readonly KeyPlace[] = [
   BENCH_KEYS,
   HANDLE_KEYS,
@@ -104,6 +121,7 @@ export const PLACES: readonly KeyPlace[] = [
   DIAL_KEYS,
   NUMBER_KEYS,
   TREE_KEYS,
+  PRESENT_KEYS,
   {
     title: "Everywhere",
     lines: [

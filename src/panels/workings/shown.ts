@@ -9,9 +9,11 @@ export interface ShownState {
   readonly copy: CopyForm;
   /** How many lines are shown, one at a time; null for all of them. */
   readonly lines: number | null;
+  /** How many lines there are in all. */
+  readonly count: number;
 }
 
-export const shownStore = createStore<ShownState>()(() => ({ ratio: "teeth", copy: "text", lines: null }));
+export const shownStore = createStore<ShownState>()(() => ({ ratio: "teeth", copy: "text", lines: null, count: 0 }));
 export const useShown = <T>(selector: (state: ShownState) => T): T => useStore(shownStore, selector);
 export const setShown = (patch: Partial<ShownState>): void => shownStore.setState(patch);
 

@@ -37,7 +37,8 @@ function WorkingsShown() {
   useEffect(() => {
     if (shownStore.getState().lines !== null) setShown({ lines: 1 });
   }, [shaft, mesh]);
-  useEffect(() => () => setShown({ lines: null }), []);
+  useEffect(() => setShown({ count }), [count]);
+  useEffect(() => () => setShown({ lines: null, count: 0 }), []);
   if (shaft < 0 && mesh === null) return <p className={styles.soft}>There is no shaft to work out.</p>;
 
   const press = (event: KeyboardEvent): void => {
