@@ -1,6 +1,6 @@
 /**
  * How much larger than usual a presentation is written. A capital must be 26 px high on a projector of 1024 by 768, and on a finer
- * one the same part of the picture. Capitals of the page's face are 0.66 of its size (its own OS/2 table: 660 of 1000), and text
+ * one the same part of the picture. Capitals of the page's face are 0.66 of its size (test/browser/present.test.ts measures them), and text
  * is 16 px at least, so it takes 26 / (0.66 · 16) = 2.46 times: 2.5.
  */
 const SCALE = 2.5;
