@@ -127,7 +127,7 @@ const PitchSurface = ({
 }: Pick<PieceProps, "outline" | "colours" | "marks" | "hue"> & { readonly isAlone: boolean }) => {
   const { pitch, face, at, outward, pitchAngle, pitchRadius, coneDistance } = outline;
   const size = `${JSON.stringify(pitch)} ${marks} ${face} ${at} ${outward} ${pitchAngle} ${pitchRadius} ${coneDistance}`;
-  const geometry = useShared(`pitch ${size}`, () => toGeometry(bandsShape([outline.pitch], 96)));
+  const geometry = useShared(`pitch ${size}`, () => toGeometry(bandsShape([outline.pitch], 72)));
   const material = useSurface(hue, (colours.isDark ? 0.2 : 0.16) * (isAlone ? 2.4 : 1));
   return (
     <>

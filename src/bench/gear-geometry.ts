@@ -50,7 +50,7 @@ function withMarks(body: Shape, marks: Shape): BufferGeometry {
   return geometry;
 }
 
-const SMOOTH_SEGMENTS = 64;
+const SMOOTH_SEGMENTS = 48;
 
 const qualityOf = (detail: BodyDetail) => QUALITIES[detail === "smooth" ? "far" : detail];
 

@@ -10,7 +10,7 @@ import { report } from "../../../src/engine/report";
 import { solve } from "../../../src/engine/solve";
 import { chain, differential, planetary, randomTree } from "../../support/random-drives";
 
-const runs = process.env.SOAK ? 3000 : 150;
+const runs = process.env.SOAK ? 3000 : 80;
 
 const edits = fc.array(
   fc.record({
