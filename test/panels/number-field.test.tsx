@@ -1,8 +1,10 @@
 import { act, cleanup, render, screen } from "@testing-library/react";
 import userEvent from "@testing-library/user-event";
+import { useState } from "react";
 import { beforeEach, describe, expect, it } from "vitest";
 import { setGear } from "../../src/engine/drive/commands/gear";
 import { LIMITS } from "../../src/engine/drive/types";
+import { LocalNumber } from "../../src/panels/add-stage/local-number";
 import { tryEdit } from "../../src/panels/edit";
 import { NumberField } from "../../src/panels/fields/number-field";
 import { documentStore, redo, undo, useDocument } from "../../src/store/document";
@@ -35,6 +37,24 @@ const steps = () => documentStore.temporal.getState().pastStates.length;
 beforeEach(() => {
   open(MIXER);
   render(<Teeth />);
+});
+
+function Chosen() {
+  const [value, setValue] = useState(10);
+  return <LocalNumber label="Chosen" value={value} onChange={setValue} />;
+}
+
+it("a number that is not the drive's goes back to what it was before a bad text, steps included", async () => {
+  render(<Chosen />);
+  const user = userEvent.setup();
+  const chosen = screen.getByRole("spinbutton", { name: "Chosen" });
+  chosen.focus();
+  await user.keyboard("{ArrowUp}");
+  await user.clear(chosen);
+  await user.type(chosen, "2:5");
+  await user.tab();
+  expect(screen.getByRole("alert")).toHaveTextContent("Kept 11.");
+  expect(chosen).toHaveValue("11");
 });
 
 describe("a number field", () => {

@@ -24,7 +24,7 @@ export function LocalNumber({ onChange, ...props }: Props) {
     >
       <NumberField
         {...props}
-        onTakeBack={() => onChange(before.current)}
+        onTakeBack={onChange}
         onChange={(value) => {
           onChange(value);
           return null;

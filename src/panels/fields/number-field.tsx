@@ -126,8 +126,8 @@ export function NumberField(props: NumberFieldProps) {
     const kept = session.current === null ? { value, digits: props.digits } : before.current;
     if (session.current !== null) cancelDrag();
     session.current = null;
-    props.onTakeBack?.();
     if (kept.value === null) return;
+    props.onTakeBack?.(kept.value);
     setComplaint(`${complaint} Kept ${restText(kept.value, props.unit, units, kept.digits)}${unit ? ` ${unit}` : ""}.`);
   };
 

@@ -24,8 +24,8 @@ export interface NumberFieldProps extends Omit<NumberRules, "also"> {
   readonly series?: SeriesOf;
   /** Empties an optional field; left out where a number must stand. */
   readonly onClear?: () => string | null;
-  /** A text that is no good number was left in the field: what it began with is to be taken back, where that isn't the drive's. */
-  readonly onTakeBack?: () => void;
+  /** A text that is no good number was left in the field: `kept` is to stand again in its place, where the number isn't the drive's. */
+  readonly onTakeBack?: (kept: number) => void;
   /** Told when a text that is no good number comes to stand in the field, and when it goes. */
   readonly onBad?: (isBad: boolean) => void;
   readonly step?: number;
