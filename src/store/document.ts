@@ -13,6 +13,7 @@ import type { Drive } from "../engine/drive/types";
 import { veiled } from "../engine/question/veil";
 import { solve } from "../engine/solve";
 import type { Solved } from "../engine/solved";
+import { pausing } from "./pause";
 
 /** How many steps can be undone. */
 export const UNDO_STEPS = 200;
@@ -92,35 +93,17 @@ documentStore.subscribe((state) => {
  */
 const toldStore = createStore<DocumentState>()(() => documentStore.getState());
 /** ms without an edit after which a drag is told, and ms after which it is told in any case. */
-const [PAUSE, LONGEST] = [200, 500];
-let telling: ReturnType<typeof setTimeout> | undefined;
-let untoldSince = 0;
-let editedAt = 0;
+const telling = pausing(200, 500, tell);
 
 function tell(): void {
-  clearTimeout(telling);
-  telling = undefined;
+  telling.stop();
   const state = documentStore.getState();
   if (toldStore.getState() !== state) toldStore.setState(state, true);
 }
 
-function tellInTime(): void {
-  telling = undefined;
-  const now = performance.now();
-  const left = Math.min(editedAt + PAUSE, untoldSince + LONGEST) - now;
-  if (left > 0) telling = setTimeout(tellInTime, left);
-  else tell();
-}
-
 documentStore.subscribe(() => {
-  if (!isHeldByHand()) {
-    tell();
-    return;
-  }
-  editedAt = performance.now();
-  if (telling !== undefined) return;
-  untoldSince = editedAt;
-  telling = setTimeout(tellInTime, PAUSE);
+  if (isHeldByHand()) telling.touched();
+  else tell();
 });
 
 /** A solution as the page may see it. */

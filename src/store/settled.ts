@@ -6,6 +6,7 @@ import { useStore } from "zustand";
 import { createStore } from "zustand/vanilla";
 import type { Solved } from "../engine/solved";
 import { documentStore, isHeldByHand } from "./document";
+import { pausing } from "./pause";
 
 /** ms after the last edit: longer than the pause between two steps of a held key. */
 const SETTLED = 120;
@@ -18,23 +19,17 @@ export const settledStore = createStore<Settled>()(() => ({ solved: documentStor
 /** Reads the settled solution in a component; the selector must give a stable value. */
 export const useSettled = <T>(selector: (state: Settled) => T): T => useStore(settledStore, selector);
 
-let timer: ReturnType<typeof setTimeout> | undefined;
-let edited = 0;
+const settling = pausing(SETTLED, Number.POSITIVE_INFINITY, () => {
+  // A hand that rests goes on without a hitch.
+  if (isHeldByHand()) settling.touched();
+  else settle();
+});
 
 /** Takes the present solution over at once. */
 export function settle(): void {
-  clearTimeout(timer);
-  timer = undefined;
+  settling.stop();
   const { solved } = documentStore.getState();
   if (settledStore.getState().solved !== solved) settledStore.setState({ solved });
-}
-
-function look(): void {
-  timer = undefined;
-  const left = edited + SETTLED - performance.now();
-  // A hand that rests goes on without a hitch.
-  if (left > 0 || isHeldByHand()) timer = setTimeout(look, left > 0 ? left : SETTLED);
-  else settle();
 }
 
 documentStore.subscribe((state, before) => {
@@ -44,6 +39,5 @@ documentStore.subscribe((state, before) => {
     settle();
     return;
   }
-  edited = performance.now();
-  timer ??= setTimeout(look, SETTLED);
+  settling.touched();
 });

@@ -28,7 +28,7 @@ export type Asking =
   | { readonly kind: "join"; readonly shaft: string; readonly to?: string }
   | { readonly kind: "fit"; readonly mesh: string };
 
-/** The panel to measure and to pin notes in, the structure of the drive as a tree, what the drive asks, and the demonstrations on one pair, and its drawings. */
+/** The panel to measure and to pin notes in, the structure as a tree, what the drive asks, demonstrations on one pair, drawings. */
 export type Aside = "measure" | "structure" | "question" | "demos" | "drawings";
 
 export interface ViewState {
