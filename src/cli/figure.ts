@@ -10,13 +10,12 @@ import { svgOf } from "../engine/drawing/svg";
 import { quote } from "../engine/drive/describe";
 import { veiled } from "../engine/question/veil";
 import { solve } from "../engine/solve";
-import { faultLine, folderOf, readDriveFile, reasonOf } from "./read-drive";
+import { endUnread, folderOf, NO_DRIVE, openDriveFile, reasonOf, stop } from "./read-drive";
 
 const USAGE = `npm run -s figure -- FILE --view ${SHOWN_VIEWS.join("|")} --out F.svg [--angle first|third] [--gears simplified|teeth] [--mesh ID]`;
 
 const WRITTEN = 0;
 const HAS_ERRORS = 1;
-const NO_DRIVE = 2;
 
 const CHOICES: Readonly<Record<string, readonly string[] | null>> = {
   "--view": SHOWN_VIEWS,
@@ -63,22 +62,14 @@ function readArguments(args: readonly string[]): Wanted | string {
   return { file, out, wishes };
 }
 
-const stop = (message: string): number => {
-  process.stderr.write(`${message}\n`);
-  return NO_DRIVE;
-};
-
 /** Runs the command; gives the exit status. */
 export async function main(args: readonly string[]): Promise<number> {
-  for (const stream of [process.stdout, process.stderr]) stream.on("error", () => process.exit(WRITTEN));
+  endUnread(() => WRITTEN);
   const wanted = readArguments(args);
   if (typeof wanted === "string") return stop(wanted);
   const base = folderOf("figure");
-  const { drive, faults } = await readDriveFile(wanted.file, base);
-  if (!drive) {
-    process.stderr.write(faults.map(faultLine).join(""));
-    return NO_DRIVE;
-  }
+  const drive = await openDriveFile(wanted.file, base);
+  if (!drive) return NO_DRIVE;
   const solved = veiled(solve(drive));
   const drawing = drawingOf(solved, wanted.wishes);
   if ("trouble" in drawing) return stop(drawing.trouble);

@@ -3,7 +3,7 @@ import { readFileSync, statSync } from "node:fs";
 import { resolve } from "node:path";
 import { escapeText } from "../engine/drive/describe";
 import { type Parsed, parseDrive } from "../engine/drive/parse";
-import { type Fault, LIMITS } from "../engine/drive/types";
+import { type Drive, type Fault, LIMITS } from "../engine/drive/types";
 
 const TOO_LONG = "The file is longer than 32 MiB, which is the limit for a drive.";
 const NOT_TEXT =
@@ -66,6 +66,27 @@ export async function readDriveFile(name: string, folder: string): Promise<Parse
   } catch {
     return trouble(NOT_TEXT);
   }
+}
+
+/** The drive of this name, or null once its faults have been told. */
+export async function openDriveFile(name: string, folder: string): Promise<Drive | null> {
+  const { drive, faults } = await readDriveFile(name, folder);
+  if (!drive) process.stderr.write(faults.map(faultLine).join(""));
+  return drive ?? null;
+}
+
+/** Ends the process at once, quietly, where nobody reads its output any more, with the status that holds by then. */
+export function endUnread(status: () => number): void {
+  for (const stream of [process.stdout, process.stderr]) stream.on("error", () => process.exit(status()));
+}
+
+/** Exit status of a command that got no drive, or could not do what was asked with it. */
+export const NO_DRIVE = 2;
+
+/** Says in one sentence why nothing is done; gives the exit status. */
+export function stop(message: string): number {
+  process.stderr.write(`${message}\n`);
+  return NO_DRIVE;
 }
 
 export const faultLine = ({ pointer, message }: Fault): string =>

@@ -12,13 +12,12 @@ import { anglesAfter, standingSolids } from "../engine/standing-solid";
 import { buildSolid } from "../engine/teeth/gear-mesh";
 import { QUALITIES, toothSpec } from "../engine/teeth/spec";
 import { binaryStl, isWatertight, roundSolid, volumeOf } from "../engine/teeth/stl";
-import { faultLine, folderOf, readDriveFile, reasonOf } from "./read-drive";
+import { endUnread, folderOf, NO_DRIVE, openDriveFile, reasonOf, stop } from "./read-drive";
 
 const USAGE = "npm run -s solids -- FILE OUTDIR [--turn DEGREES] [--quality draft|fine] [--gear ID]";
 
 const WRITTEN = 0;
 const HAS_ERRORS = 1;
-const NO_DRIVE = 2;
 
 interface Wanted {
   readonly file: string;
@@ -70,22 +69,14 @@ function fileNames(drive: Drive): string[] {
   });
 }
 
-const stop = (message: string): number => {
-  process.stderr.write(`${message}\n`);
-  return NO_DRIVE;
-};
-
 /** Runs the command; gives the exit status. */
 export async function main(args: readonly string[]): Promise<number> {
-  for (const stream of [process.stdout, process.stderr]) stream.on("error", () => process.exit(WRITTEN));
+  endUnread(() => WRITTEN);
   const wanted = readArguments(args);
   if (typeof wanted === "string") return stop(wanted);
   const base = folderOf("solids");
-  const { drive, faults } = await readDriveFile(wanted.file, base);
-  if (!drive) {
-    process.stderr.write(faults.map(faultLine).join(""));
-    return NO_DRIVE;
-  }
+  const drive = await openDriveFile(wanted.file, base);
+  if (!drive) return NO_DRIVE;
   const only = wanted.gear === null ? null : drive.gears.findIndex(({ id }) => id === wanted.gear);
   if (only === -1) return stop(`The drive has no gear ${quote(wanted.gear ?? "")}.`);
   const folder = resolve(base, wanted.folder);

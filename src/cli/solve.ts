@@ -3,14 +3,13 @@ import type { Drive, Fault } from "../engine/drive/types";
 import { inline } from "../engine/drive/write";
 import { type Report, report } from "../engine/report";
 import { solve } from "../engine/solve";
-import { faultLine, folderOf, readDriveFile } from "./read-drive";
+import { endUnread, faultLine, folderOf, NO_DRIVE, readDriveFile } from "./read-drive";
 
 const USAGE = 'Name at least one drive file: npm run -s solve -- FILE... (a single "-" reads standard input).';
 
 /** Exit statuses, the worst last. */
 const SOLVED = 0;
 const HAS_ERRORS = 1;
-const NO_DRIVE = 2;
 
 type Answer = { readonly report: Report } | { readonly faults: readonly Fault[] };
 
@@ -46,9 +45,7 @@ function pretty({ status, mobility, ...lists }: Report): string {
 /** Runs the command; gives the exit status. Ends the process at once, quietly, where nobody reads its output any more. */
 export async function main(args: readonly string[]): Promise<number> {
   let worst = SOLVED;
-  for (const stream of [process.stdout, process.stderr]) {
-    stream.on("error", () => process.exit(worst));
-  }
+  endUnread(() => worst);
   if (args.length === 0) {
     process.stderr.write(`${USAGE}\n`);
     return NO_DRIVE;
