@@ -2,6 +2,7 @@
  * One pair of teeth numbers at every angle between its shafts, from two cylinders at 0 over cones and the flat crown to a pinion in a
  * ring at 180 degrees. Pure numbers: no drive.
  */
+import { pitchAnglesAt } from "../mesh-kinds/intersecting";
 import { cosDegrees, DEGREE, sinDegrees } from "../vector";
 
 /** What the two pitch surfaces are. */
@@ -21,8 +22,7 @@ export interface SweptPair {
 const CROWN_NEAR = 1e-9;
 
 /**
- * tan δ1 = sin Σ / (z2/z1 + cos Σ), δ2 likewise. Source: the formula of the handbooks (Khurmi & Gupta; Mott; from memory), with
- * atan2 for obtuse angles. Equal teeth share the angle evenly, at 180 too, where the quotient itself is 0/0.
+ * By the formula of `pitchAnglesAt`, which the pairs of a drive follow too. Equal teeth share the angle evenly, at 180 too, where the quotient itself is 0/0.
  * @param teeth each > 0
  * @param angle degrees between the outward axes, 0 to 180
  * @param radius mm, pitch radius of the first gear at the heel, > 0
@@ -32,10 +32,8 @@ export function sweptPair(teeth: readonly [number, number], angle: number, radiu
   const [z1, z2] = teeth;
   if (!(angle >= 0 && angle <= 180)) throw new RangeError(`The shaft angle ${angle}° is not between 0° and 180°.`);
   if (![z1, z2, radius].every((x) => x > 0 && Number.isFinite(x))) throw new RangeError("Sizes must be above 0.");
-  const [sin, cos] = [sinDegrees(angle), cosDegrees(angle)];
-  const angleOf = (own: number, other: number): number =>
-    own === other ? angle / 2 : Math.atan2(own * sin, other + own * cos) / DEGREE;
-  const pitchAngles = [angleOf(z1, z2), angleOf(z2, z1)] as const;
+  const [first, second] = pitchAnglesAt(angle, z1, z2);
+  const pitchAngles = z1 === z2 ? ([angle / 2, angle / 2] as const) : ([first / DEGREE, second / DEGREE] as const);
   const isParallel = angle === 0 || (angle === 180 && z1 !== z2);
   const radii = [radius, (radius * z2) / z1] as const;
   const apexOf = (k: 0 | 1): number => {

@@ -38,12 +38,17 @@ export const outwardAxis = (shaft: Pick<PlacedShaft, "axis">, gear: Gear) =>
 /** What the ratio is reckoned from: teeth, or diameters where there are none. */
 const size = (gear: Gear): number => (hasTeeth(gear) ? gear.teeth : gear.diameter);
 
-const shapeAt = (degrees: number, gears: readonly [Gear, Gear]): PairShape => {
-  const [n1, n2] = [size(gears[0]), size(gears[1])];
+/**
+ * Pitch angles of two cones that roll on one another, radians; each from its own quotient: exact at 90 for the crown, whichever of the two
+ * it is. `n1`, `n2`: teeth or diameters.
+ */
+export function pitchAnglesAt(degrees: number, n1: number, n2: number): readonly [number, number] {
   const [sin, cos] = [sinDegrees(degrees), cosDegrees(degrees)];
-  // Each from its own quotient: exact at 90 for the crown, whichever of the two it is.
-  const delta1 = Math.atan2(n1 * sin, n2 + n1 * cos);
-  const delta2 = Math.atan2(n2 * sin, n1 + n2 * cos);
+  return [Math.atan2(n1 * sin, n2 + n1 * cos), Math.atan2(n2 * sin, n1 + n2 * cos)];
+}
+
+const shapeAt = (degrees: number, gears: readonly [Gear, Gear]): PairShape => {
+  const [delta1, delta2] = pitchAnglesAt(degrees, size(gears[0]), size(gears[1]));
   const radii = [pitchDiameter(gears[0]) / 2, pitchDiameter(gears[1]) / 2] as const;
   return {
     radii,

@@ -98,9 +98,12 @@ type Turns = (n: Vec3) => readonly number[];
 
 const names = ({ joint }: Placing): string => `${nameText(joint.gears[0].id)} and ${nameText(joint.gears[1].id)}`;
 
-/** Another shaft angle of a bevel pair: u2 = cos Σ u1 + sin Σ r turns about u1 × r. */
+/**
+ * Another shaft angle of a bevel pair: u2 = cos Σ u1 + sin Σ r turns about u1 × r. At 0 and 180 the axes are parallel, and the pair is cut
+ * for that.
+ */
 function leanOf(solved: Solved, link: Placing, turns: Turns): Proposal[] {
-  const { joint, parent } = link;
+  const { joint, parent, child } = link;
   const { from, mesh, gears } = joint;
   const placed = solved.placement.shafts[parent];
   if (!joint.kind.needsShaftAngle || from === null || !placed) return [];
@@ -108,35 +111,26 @@ function leanOf(solved: Solved, link: Placing, turns: Turns): Proposal[] {
   const n = unit(cross(outwardAxis(placed, gears[from]), atAzimuth(placed, mesh.azimuth)));
   return turns(n).flatMap((by) => {
     const next = tidy(angle + by);
-    if (next === 0 || next === 180) return leanedFlat(solved, link, next, by);
-    if (next < LEAST_LEAN || next > 180 - LEAST_LEAN || !gears.every((gear) => isAlone(solved, gear))) return [];
-    const edit = recutBevels(solved, joint, { shaftAngle: next });
+    const isFlat = next === 0 || next === 180;
+    if (!isFlat && (next < LEAST_LEAN || next > 180 - LEAST_LEAN)) return [];
+    if (!gears.every((gear) => isAlone(solved, gear))) return [];
+    const edit = isFlat
+      ? leanMesh(mesh.id, { angle: next, leans: (1 - from) as 0 | 1, aligned: alignedWith(solved, child) })
+      : recutBevels(solved, joint, { shaftAngle: next });
+    const cut = isFlat
+      ? `as ${next === 0 ? "a pair on parallel shafts" : "a pinion in a ring"}`
+      : `for a shaft angle of ${quantity(next, "°", 6)} in place of ${quantity(angle, "°", 6)}`;
     return edit
       ? [
           {
             means: "place",
-            title: `Lean ${shaftName(solved.drive, link.child)} by ${quantity(Math.abs(by), "°", 6)}`,
+            title: `Lean ${shaftName(solved.drive, child)} by ${quantity(Math.abs(by), "°", 6)}`,
             edit,
-            how: `${names(link)} are cut anew for a shaft angle of ${quantity(next, "°", 6)} in place of ${quantity(angle, "°", 6)}.`,
+            how: `${names(link)} are cut anew ${cut}.`,
           },
         ]
       : [];
   });
-}
-
-/** A bevel pair leaned until its axes are parallel: cut as a spur pair, or as a pinion in a ring. */
-function leanedFlat(solved: Solved, link: Placing, angle: 0 | 180, by: number): Proposal[] {
-  const { joint, child } = link;
-  const { mesh, gears, from } = joint;
-  if (from === null || !gears.every((gear) => isAlone(solved, gear))) return [];
-  return [
-    {
-      means: "place",
-      title: `Lean ${shaftName(solved.drive, child)} by ${quantity(Math.abs(by), "°", 6)}`,
-      edit: leanMesh(mesh.id, { angle, leans: (1 - from) as 0 | 1, aligned: alignedWith(solved, child) }),
-      how: `${names(link)} are cut anew as ${angle === 0 ? "a pair on parallel shafts" : "a pinion in a ring"}.`,
-    },
-  ];
 }
 
 /** Another azimuth: all beyond the mesh swings round the shaft before it. */

@@ -1,9 +1,9 @@
 /** Room between two neighbours of a set of planets: plane for plain planets, on the sphere about the common apex for bevel planets. */
 import { bodyOf, standIn } from "../checks/bodies";
-import { type Gear, hasTeeth } from "../drive/types";
+import { type Gear, hasTeeth, pitchDiameter } from "../drive/types";
 import type { PlacedGear, Solved } from "../solved";
 import { ON_AXIS } from "../tolerances";
-import { angleBetween, distance } from "../vector";
+import { angleBetween, DEGREE, distance } from "../vector";
 import { isRing } from "./parts";
 
 export interface PlanetGap {
@@ -14,8 +14,7 @@ export interface PlanetGap {
 }
 
 const tipHeight = (gear: Gear): number => (hasTeeth(gear) ? gear.module * (gear.addendum + gear.shift) : 0);
-const tipRadius = (gear: Gear): number =>
-  (hasTeeth(gear) ? (gear.module * gear.teeth) / 2 : gear.diameter / 2) + tipHeight(gear);
+const tipRadius = (gear: Gear): number => pitchDiameter(gear) / 2 + tipHeight(gear);
 
 /**
  * Tips of two cones about one apex, mm, as the chord between the nearest points of their tip circles at the heel: the tip cone of half
@@ -27,7 +26,7 @@ function coneGap(a: Gear, b: Gear, placedA: PlacedGear, placedB: PlacedGear): nu
     pitchAngle === null || coneDistance === null
       ? null
       : {
-          half: (pitchAngle * Math.PI) / 180 + Math.atan(tipHeight(gear) / coneDistance),
+          half: pitchAngle * DEGREE + Math.atan(tipHeight(gear) / coneDistance),
           slant: Math.hypot(coneDistance, tipHeight(gear)),
         };
   const [one, two] = [cone(a, placedA), cone(b, placedB)];
