@@ -36,6 +36,13 @@ interface Slot {
   users: number;
 }
 
+/** A body's place in the batch, and what is drawn there; null before it has a colour. */
+interface Member {
+  readonly id: number;
+  geometry: BufferGeometry;
+  colour: number | null;
+}
+
 const cornersOf = (geometry: BufferGeometry): number => geometry.getAttribute("position")?.count ?? 0;
 const indicesOf = (geometry: BufferGeometry): number => geometry.index?.count ?? 0;
 
@@ -53,11 +60,9 @@ class Batch {
   readonly drawn: BatchedMesh;
   private readonly slots = new Map<BufferGeometry, Slot>();
   private free: Slot[] = [];
-  private readonly members = new Map<Body, { readonly id: number; geometry: BufferGeometry; colour: number }>();
+  private readonly members = new Map<Body, Member>();
   private corners = FIRST_CORNERS;
   private indices = 4 * FIRST_CORNERS;
-  private usedCorners = 0;
-  private usedIndices = 0;
 
   constructor(body: Body, material: Material) {
     const own = material.clone();
@@ -76,25 +81,29 @@ class Batch {
 
   put(body: Body): void {
     const { geometry } = body;
-    const colour = paint(body.material as Material).getHex();
-    const known = this.members.get(body);
-    if (known?.geometry === geometry && known.colour === colour) return;
-    const slot = this.take(geometry);
-    if (known) {
-      this.drawn.setGeometryIdAt(known.id, slot.id);
-      if (known.geometry !== geometry) this.leave(known.geometry);
-      else slot.users--;
-      known.geometry = geometry;
-    } else {
-      if (this.drawn.instanceCount >= this.drawn.maxInstanceCount)
-        this.drawn.setInstanceCount(2 * this.drawn.maxInstanceCount);
-      this.members.set(body, { id: this.drawn.addInstance(slot.id), geometry, colour });
+    const colour = paint(body.material as Material);
+    const hex = colour.getHex();
+    const member = this.members.get(body) ?? this.enter(body);
+    if (member.geometry !== geometry) {
+      const { id } = this.take(geometry);
+      this.drawn.setGeometryIdAt(member.id, id);
+      this.leave(member.geometry);
+      member.geometry = geometry;
     }
-    const member = this.members.get(body);
-    if (!member) return;
-    member.colour = colour;
-    this.drawn.setColorAt(member.id, paint(body.material as Material));
+    if (member.colour !== hex) {
+      this.drawn.setColorAt(member.id, colour);
+      member.colour = hex;
+    }
+  }
+
+  private enter(body: Body): Member {
+    if (this.drawn.instanceCount >= this.drawn.maxInstanceCount)
+      this.drawn.setInstanceCount(2 * this.drawn.maxInstanceCount);
+    const { geometry } = body;
+    const member: Member = { id: this.drawn.addInstance(this.take(geometry).id), geometry, colour: null };
+    this.members.set(body, member);
     this.drawn.visible = true;
+    return member;
   }
 
   drop(body: Body): void {
@@ -144,30 +153,29 @@ class Batch {
     const room = { corners: Math.ceil(corners * SPARE), indices: Math.ceil(indices * SPARE) };
     this.makeRoom(room.corners, room.indices);
     const id = this.drawn.addGeometry(geometry, room.corners, room.indices);
-    this.usedCorners += room.corners;
-    this.usedIndices += room.indices;
     return { id, ...room, users: 0 };
   }
 
   private makeRoom(corners: number, indices: number): void {
-    const isFull = () => this.usedCorners + corners > this.corners || this.usedIndices + indices > this.indices;
-    if (!isFull()) return;
+    const { drawn } = this;
+    const hasRoom = () => corners <= drawn.unusedVertexCount && indices <= drawn.unusedIndexCount;
+    if (hasRoom()) return;
     const waste = this.free.reduce((sum, slot) => sum + slot.corners, 0);
-    if (waste > this.usedCorners / 2) {
-      for (const slot of this.free) {
-        this.drawn.deleteGeometry(slot.id);
-        this.usedCorners -= slot.corners;
-        this.usedIndices -= slot.indices;
-      }
+    if (waste > (this.corners - drawn.unusedVertexCount) / 2) {
+      for (const slot of this.free) drawn.deleteGeometry(slot.id);
       this.free = [];
-      this.drawn.optimize();
+      drawn.optimize();
     }
-    if (!isFull()) return;
-    while (isFull()) {
+    if (hasRoom()) return;
+    const [least, leastIndices] = [
+      this.corners - drawn.unusedVertexCount + corners,
+      this.indices - drawn.unusedIndexCount + indices,
+    ];
+    while (this.corners < least || this.indices < leastIndices) {
       this.corners *= 2;
       this.indices *= 2;
     }
-    this.drawn.setGeometrySize(this.corners, this.indices);
+    drawn.setGeometrySize(this.corners, this.indices);
   }
 
   dispose(): void {

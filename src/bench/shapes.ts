@@ -310,13 +310,6 @@ export function barShape(from: readonly number[], to: readonly number[], radius:
   return { positions: move(rod.positions, true), normals: move(rod.normals, false), indices: rod.indices };
 }
 
-/** The same shape further up: mm along z. */
-export function raised(shape: Shape, z: number): Shape {
-  const positions = shape.positions.slice();
-  for (let k = 2; k < positions.length; k += 3) positions[k] = (positions[k] ?? 0) + z;
-  return { ...shape, positions };
-}
-
 /** Several shapes as one. */
 export function joinShapes(shapes: readonly Shape[]): Shape {
   const corners = shapes.reduce((sum, shape) => sum + shape.positions.length, 0);
