@@ -127,6 +127,12 @@ export const autosave = (store: (kept: Kept) => Promise<void> = keepForTab): (()
   let confirmed = 0;
   let fails = false;
 
+  /** Once, until keeping goes well again. */
+  const complain = (error: unknown): void => {
+    if (!fails) notify({ tone: "alert", text: explain(error) });
+    fails = true;
+  };
+
   const keepNow = async (): Promise<void> => {
     clearTimeout(timer);
     if (changes === confirmed) return;
@@ -137,18 +143,14 @@ export const autosave = (store: (kept: Kept) => Promise<void> = keepForTab): (()
     }
     await claimed;
     const reached = changes;
-    const late = setTimeout(() => {
-      if (!fails) notify({ tone: "alert", text: explain(new DOMException("", "TimeoutError")) });
-      fails = true;
-    }, PATIENCE);
+    const late = setTimeout(() => complain(new DOMException("", "TimeoutError")), PATIENCE);
     try {
       await store(keptNow());
       fails = false;
       // Only what the storage has confirmed is kept: one that never answers must not lose it.
       confirmed = Math.max(confirmed, reached);
     } catch (error) {
-      if (!fails) notify({ tone: "alert", text: explain(error) });
-      fails = true;
+      complain(error);
       clearTimeout(timer);
       timer = setTimeout(keepNow, AGAIN);
     } finally {

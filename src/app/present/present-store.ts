@@ -1,6 +1,7 @@
 /** What a presentation shows: which panel, whether the screen is black, and what has been drawn over the bench. */
 import { useStore } from "zustand";
 import { createStore } from "zustand/vanilla";
+import { QUESTION_KEY } from "../../engine/drive/question";
 import { setShown, shownStore } from "../../panels/workings/shown";
 import { documentStore } from "../../store/document";
 import { type Aside, announce, setView, viewStore } from "../../store/view";
@@ -42,7 +43,7 @@ const set = (patch: Partial<PresentState>): void => presentStore.setState(patch)
 /** Begins with the bench alone. */
 export function begin(): void {
   const { aside: open } = viewStore.getState();
-  const asks = documentStore.getState().drive["x-question"] !== undefined;
+  const asks = documentStore.getState().drive[QUESTION_KEY] !== undefined;
   // Measuring writes notes into the drive; a presentation leaves it as it is.
   const aside = open === "measure" ? null : (open ?? (asks ? "question" : null));
   presentStore.setState({ ...BARE, aside, panels: aside === null ? BARE.panels : [...BARE.panels, "aside"] });

@@ -12,6 +12,17 @@ import css from "./share.module.css";
 /** Common practice: mail and chat programs have cut longer ones. */
 const USUALLY_WHOLE = 2000;
 
+/** Where the link of a page leads that others can't open: one at an address of this machine alone, or one from a file. */
+function whereTo(isOwn: boolean, leadsToClass: boolean): string {
+  if (isOwn)
+    return leadsToClass
+      ? "This page is at an address that only this machine can reach, so the link leads to the address of your class."
+      : "This link opens on this machine only: its address means the machine itself. Give the address at which your class opens Turnwise, or hand on a file.";
+  return leadsToClass
+    ? "This page was opened from a file, so the link leads to the address of your class."
+    : "This page was opened from a file, so no link leads to it. Hand on the code: others paste it into Share… of their own Turnwise.";
+}
+
 /** The link (or, on a page from a file, the code) of the drive on the bench, its picture, and a field for one that came. */
 export const ShareContents = ({ page = window.location }: { readonly page?: Pick<Location, "protocol" | "href"> }) => {
   const drive = useDocument((state) => state.drive);
@@ -19,7 +30,8 @@ export const ShareContents = ({ page = window.location }: { readonly page?: Pick
   const fromFile = isFromFile(page);
   const [kept, setKept] = useState(classAddress);
   const isOwn = !fromFile && isThisMachine(page);
-  const address = fromFile ? kept : isOwn ? (kept ?? page.href) : page.href;
+  const own = fromFile ? null : page.href;
+  const address = fromFile || isOwn ? (kept ?? own) : own;
   const isReached = address !== null && !isThisMachine({ href: address });
   const link = code !== null && address !== null ? linkTo(address, code) : null;
 
@@ -43,15 +55,7 @@ export const ShareContents = ({ page = window.location }: { readonly page?: Pick
             ) : null}
             {fromFile || isOwn ? (
               <>
-                <p>
-                  {isOwn
-                    ? isReached
-                      ? "This page is at an address that only this machine can reach, so the link leads to the address of your class."
-                      : "This link opens on this machine only: its address means the machine itself. Give the address at which your class opens Turnwise, or hand on a file."
-                    : link
-                      ? "This page was opened from a file, so the link leads to the address of your class."
-                      : "This page was opened from a file, so no link leads to it. Hand on the code: others paste it into Share… of their own Turnwise."}
-                </p>
+                <p>{whereTo(isOwn, isOwn ? isReached : link !== null)}</p>
                 <ClassAddress
                   kept={kept}
                   onKeep={(next) => {
