@@ -7,7 +7,7 @@ import { useStore } from "zustand";
 import { createStore } from "zustand/vanilla";
 import { type Edit, isRefused } from "../engine/drive/commands/edit";
 import { newDrive } from "../engine/drive/defaults";
-import { QUESTION_KEY } from "../engine/drive/question";
+import { QUESTION_KEY, type Question } from "../engine/drive/question";
 import { isSameDrive } from "../engine/drive/same";
 import type { Drive } from "../engine/drive/types";
 import { veiled } from "../engine/question/veil";
@@ -30,8 +30,10 @@ export interface DocumentState {
   readonly refusal: string | null;
   /** Counts documents opened, so that views know when to fit anew. */
   readonly opened: number;
-  /** What the drive's question hides is shown. A matter of this page, never of the file or of undo. */
+  /** What the question hides is shown. A matter of this page, never of the file or of undo. */
   readonly isRevealed: boolean;
+  /** What a lesson asks in the place of the drive's own question; null where the drive's own stands. */
+  readonly asked: Question | null;
 }
 
 /** A drive of the history, and what the edit that led to it is called. */
@@ -61,6 +63,7 @@ export const documentStore = createStore<DocumentState>()(
       refusal: null,
       opened: 0,
       isRevealed: false,
+      asked: null,
     }),
     {
       limit: UNDO_STEPS,
@@ -82,7 +85,7 @@ let mark: {
 documentStore.subscribe((state) => {
   if (state.drive !== state.solved.drive) {
     const isRevealed = state.isRevealed && !asksOther(state.drive, state.solved.drive);
-    const solved = seen(solve(state.drive, state.solved), isRevealed);
+    const solved = seen(solve(state.drive, state.solved), isRevealed, state.asked);
     documentStore.setState({ solved, was: toCompare(state.solved, solved), refusal: null, isRevealed });
   }
 });
@@ -107,10 +110,12 @@ documentStore.subscribe(() => {
 });
 
 /** A solution as the page may see it. */
-const seen = (truth: Solved, isRevealed: boolean): Solved => (isRevealed ? truth : veiled(truth));
+const seen = (truth: Solved, isRevealed: boolean, asked: Question | null): Solved =>
+  isRevealed ? truth : veiled(truth, asked ?? undefined);
 
 /** Whether an edit changed the question: what was revealed is hidden again. */
-const asksOther = (drive: Drive, before: Drive): boolean => drive[QUESTION_KEY] !== before[QUESTION_KEY];
+const asksOther = (drive: Drive, before: Drive): boolean =>
+  documentStore.getState().asked === null && drive[QUESTION_KEY] !== before[QUESTION_KEY];
 
 /** Before and now are compared only where nothing is hidden in either. */
 const toCompare = (was: Solved, now: Solved): Solved | null => (was.veil || now.veil ? null : was);
@@ -122,7 +127,7 @@ const history = () => documentStore.temporal.getState();
  * edit leaves all as it was and its sentence in `refusal`.
  */
 export function perform(edit: Edit, label: string): boolean {
-  const { drive, solved, isRevealed } = documentStore.getState();
+  const { drive, solved, isRevealed, asked } = documentStore.getState();
   const result = edit(drive);
   if (isRefused(result)) {
     documentStore.setState({ refusal: result.refused });
@@ -134,7 +139,7 @@ export function perform(edit: Edit, label: string): boolean {
     return true;
   }
   const stays = isRevealed && !asksOther(result, drive);
-  const next = seen(solve(result, solved), stays);
+  const next = seen(solve(result, solved), stays, asked);
   documentStore.setState({
     drive: result,
     solved: next,
@@ -206,10 +211,10 @@ export function openDrive(
   options: { readonly keepHistory?: boolean; readonly label?: string } = {},
 ): void {
   cancelDrag();
-  const { opened } = documentStore.getState();
+  const { opened, asked } = documentStore.getState();
   documentStore.setState({
     drive,
-    solved: seen(solve(drive), false),
+    solved: seen(solve(drive), false, asked),
     was: null,
     label: options.label ?? "",
     refusal: null,
@@ -221,15 +226,22 @@ export function openDrive(
 
 /** Solves the open drive anew, so that its sentences are said again: the reader has chosen other units. No step to undo. */
 export function sayAnew(): void {
-  const { drive, isRevealed } = documentStore.getState();
-  documentStore.setState({ solved: seen(solve(drive), isRevealed) });
+  const { drive, isRevealed, asked } = documentStore.getState();
+  documentStore.setState({ solved: seen(solve(drive), isRevealed, asked) });
 }
 
 /** Shows what the drive's question hides, or hides it again. No step to undo. */
 export function reveal(isRevealed: boolean): void {
   cancelDrag();
+  const { drive, asked } = documentStore.getState();
+  documentStore.setState({ solved: seen(solve(drive), isRevealed, asked), was: null, isRevealed });
+}
+
+/** Asks something else than the drive's own question, hidden at once; null: the drive's own again. No step to undo. */
+export function askInstead(asked: Question | null): void {
+  cancelDrag();
   const { drive } = documentStore.getState();
-  documentStore.setState({ solved: seen(solve(drive), isRevealed), was: null, isRevealed });
+  documentStore.setState({ solved: seen(solve(drive), false, asked), was: null, isRevealed: false, asked });
 }
 
 /** The history as it stands; a drag that is under way counts as done. */

@@ -3,7 +3,8 @@ import * as v from "valibot";
 import { equals, fromDecimal, fromNumber } from "../motion/rational";
 import { isExtra, makeDrive, makeGear, makeMesh, makePort, makeShaft, VERSION } from "./defaults";
 import { bareId, describe, escapeText, pointerTo } from "./describe";
-import { DEEPEST, findMisprint, lineAndColumn, tooDeepAt, visitNumbers } from "./json-text";
+import { readJson } from "./json-file";
+import { DEEPEST, visitNumbers } from "./json-text";
 import { checkRules } from "./rules";
 import { DRIVE_FILE, type DriveFile, GEAR, MESH, PORT, SHAFT } from "./schema";
 import { isRecord, own, WHOLE_SENTENCE } from "./schema-parts";
@@ -22,38 +23,12 @@ const MOST_DIGITS = 1000;
 /** An exact decimal's power of ten stays within this. Our own limit, a little beyond what doubles reach. */
 const MOST_EXPONENT = 400;
 
-const NOT_TEXT =
-  "The file is not text (it may be a picture or another program's own format); expected a drive in JSON.";
-
 /** Reads a drive from the text of a file: the drive with every default filled in, or all faults of the text. */
 export function parseDrive(text: string): Parsed {
-  const whole = (message: string): Parsed => ({ faults: [{ pointer: "", message }] });
-  try {
-    if (isTooLong(text)) return whole("The file is longer than 32 MiB, which is the limit for a drive.");
-    const body = text.charCodeAt(0) === 0xfeff ? text.slice(1) : text;
-    if (body.trim() === "") return whole("The file is empty; expected a drive in JSON.");
-    const deep = tooDeepAt(body);
-    if (deep >= 0) {
-      if (!isReadable(body)) return whole(NOT_TEXT);
-      return whole(`${placeOf(body, deep)}: lists and objects nest more than ${DEEPEST} deep, which is the limit.`);
-    }
-    let value: unknown;
-    try {
-      value = JSON.parse(body);
-    } catch {
-      if (!isReadable(body)) return whole(NOT_TEXT);
-      const misprint = findMisprint(body);
-      if (!misprint) return whole("The file cannot be read as JSON here.");
-      const found = escapeText(misprint.found.length > 40 ? `${misprint.found.slice(0, 40)}…` : misprint.found);
-      return whole(
-        `${placeOf(body, misprint.offset)}: this is not JSON; found ${found}, expected ${misprint.expected}.`,
-      );
-    }
-    return read(value, MAY_HAVE_DIGITS.test(body) ? body : undefined);
-  } catch {
-    return whole("The file cannot be read here: it may be too large for the memory at hand.");
-  }
+  return readJson(text, "a drive", (value, body) => read(value, MAY_HAVE_DIGITS.test(body) ? body : undefined), whole);
 }
+
+const whole = (message: string): Parsed => ({ faults: [{ pointer: "", message }] });
 
 /** Reads a drive from a value, as `JSON.parse` gives it. */
 export function readDrive(value: unknown): Parsed {
@@ -87,32 +62,10 @@ function read(value: unknown, text: string | undefined): Parsed {
   return faults.length > 0 ? { faults: inOrder(faults) } : { drive: fill(value as DriveFile, digits) };
 }
 
-// Text
-
-function isTooLong(text: string): boolean {
-  if (text.length > LIMITS.bytes) return true;
-  if (text.length * 3 <= LIMITS.bytes) return false;
-  let bytes = text.length;
-  for (let i = 0; i < text.length; i++) {
-    const c = text.charCodeAt(i);
-    // A surrogate pair is 4 bytes in UTF-8: 2 for each half, a lone half is written as 3.
-    if (c > 0x7f) bytes += c < 0x800 || (c >= 0xd800 && c < 0xe000) ? 1 : 2;
-  }
-  return bytes > LIMITS.bytes;
-}
-
-/** Whether the beginning looks like text: no NUL, and no character that stands for bytes which were none. */
-const isReadable = (text: string): boolean => !/[\0\ufffd]/.test(text.slice(0, 64));
-
-const placeOf = (text: string, offset: number): string => {
-  const { line, column } = lineAndColumn(text, offset);
-  return `Line ${line}, column ${column}`;
-};
-
 // Faults
 
 /** "Gear a1: teeth is 12.5; expected a whole number from 1 to 100,000." */
-function faultOf(issue: v.BaseIssue<unknown>, root: unknown, prefix: Path = []): Fault {
+export function faultOf(issue: v.BaseIssue<unknown>, root: unknown, prefix: Path = []): Fault {
   const path = [...prefix, ...(issue.path ?? []).map((step) => step.key as string | number)];
   const last = path.at(-1);
   const key = typeof last === "number" ? `item ${last + 1}` : String(last ?? "");
@@ -137,7 +90,15 @@ export function partFault(list: keyof typeof PARTS, part: object): string | null
   return issues ? faultOf(issues[0], { [list]: [part] }, [list, 0]).message : null;
 }
 
-const SINGULAR: Readonly<Record<string, string>> = { shafts: "Shaft", gears: "Gear", meshes: "Mesh", ports: "Port" };
+const SINGULAR: Readonly<Record<string, string>> = {
+  shafts: "Shaft",
+  gears: "Gear",
+  meshes: "Mesh",
+  ports: "Port",
+  // Of a lesson.
+  steps: "Step",
+  drives: "Drive",
+};
 
 function subjectOf(path: Path, root: unknown): string {
   const [list, index] = path;

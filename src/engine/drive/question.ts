@@ -22,12 +22,13 @@ const NONE: Question = new Map();
 export function questionOf(drive: Drive): Question {
   const kept = drive[QUESTION_KEY];
   if (!isRecord(kept)) return NONE;
-  const found = known.get(kept) ?? read(own(kept, "hide"));
+  const found = known.get(kept) ?? readQuestion(own(kept, "hide"));
   known.set(kept, found);
   return found;
 }
 
-function read(list: unknown): Question {
+/** The question in a list of what it hides; entries of any other form are not read. */
+export function readQuestion(list: unknown): Question {
   if (!Array.isArray(list)) return NONE;
   const hidden = new Map<string, ReadonlySet<Figure>>();
   for (const entry of list as unknown[]) {

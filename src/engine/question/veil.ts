@@ -13,9 +13,9 @@ export function isGiven(port: Port | undefined, figure: Figure): boolean {
   return figure === "torque" ? port.role === "output" && port.torque !== undefined : port.role !== "output";
 }
 
-/** The figures of a shaft that the question hides, those left out that the drive gives; empty for none. */
-export function hiddenFigures(drive: Drive, shaft: string): ReadonlySet<Figure> {
-  const asked = questionOf(drive).get(shaft);
+/** The figures of a shaft that a question hides (the drive's own, unless another is asked), those left out that the drive gives; empty for none. */
+export function hiddenFigures(drive: Drive, shaft: string, question = questionOf(drive)): ReadonlySet<Figure> {
+  const asked = question.get(shaft);
   if (!asked) return new Set();
   const port = drive.ports.find((one) => one.shaft === shaft);
   return new Set([...asked].filter((figure) => !isGiven(port, figure)));
@@ -45,16 +45,19 @@ const TELLING: ReadonlySet<FindingCode> = new Set<FindingCode>([
   "pitch-speed",
 ]);
 
-const made = new WeakMap<Solved, Solved>();
+const made = new WeakMap<Solved, { readonly question: Question; readonly shown: Solved }>();
 
-/** The solution as it may be shown while the drive's question stands open; the same object where it asks nothing. */
-export function veiled(truth: Solved): Solved {
-  if (truth.veil || questionOf(truth.drive).size === 0) return truth;
+/**
+ * The solution as it may be shown while a question stands open, the drive's own unless another is asked in its place; the same object
+ * where it asks nothing.
+ */
+export function veiled(truth: Solved, question: Question = questionOf(truth.drive)): Solved {
+  if (truth.veil || question.size === 0) return truth;
   const known = made.get(truth);
-  if (known) return known;
-  const figures = hiddenByIndex(truth, questionOf(truth.drive));
+  if (known?.question === question) return known.shown;
+  const figures = hiddenByIndex(truth, question);
   const shown = figures.size === 0 ? truth : hide(truth, figures);
-  made.set(truth, shown);
+  made.set(truth, { question, shown });
   return shown;
 }
 
@@ -62,7 +65,7 @@ function hiddenByIndex({ drive, index }: Solved, question: Question): ReadonlyMa
   const hidden = new Map<number, ReadonlySet<Figure>>();
   for (const id of question.keys()) {
     const shaft = index.shafts.get(id);
-    const figures = hiddenFigures(drive, id);
+    const figures = hiddenFigures(drive, id, question);
     if (shaft !== undefined && figures.size > 0) hidden.set(shaft, figures);
   }
   return hidden;
