@@ -205,13 +205,19 @@ export function redo(): void {
   history().redo();
 }
 
-/** Opens another drive: history begins anew (unless `keepHistory`: then opening is itself one undo step). */
-export function openDrive(
-  drive: Drive,
-  options: { readonly keepHistory?: boolean; readonly label?: string } = {},
-): void {
+export interface Opening {
+  /** Opening is itself one undo step; else history begins anew. */
+  readonly keepHistory?: boolean;
+  readonly label?: string;
+  /** What is asked in the place of the drive's own question. */
+  readonly asked?: Question;
+}
+
+/** Opens another drive. */
+export function openDrive(drive: Drive, options: Opening = {}): void {
   cancelDrag();
-  const { opened, asked } = documentStore.getState();
+  const { opened } = documentStore.getState();
+  const asked = options.asked ?? null;
   documentStore.setState({
     drive,
     solved: seen(solve(drive), false, asked),
@@ -220,6 +226,7 @@ export function openDrive(
     refusal: null,
     opened: opened + 1,
     isRevealed: false,
+    asked,
   });
   if (!options.keepHistory) history().clear();
 }

@@ -11,6 +11,7 @@ import { useDocument } from "../../store/document";
 import { useUnits } from "../../store/units";
 import { type Part, viewStore } from "../../store/view";
 import { AsideHead } from "../aside-head";
+import { focusFirst } from "../beside";
 import { ChoiceField } from "../fields/choice-field";
 import { CupDemo } from "./cup-demo";
 import styles from "./demos.module.css";
@@ -70,7 +71,7 @@ export const DemosPanel = () => {
     const { selection } = viewStore.getState();
     const chosen = meshOf(latest.current, selection) ?? demoStore.getState().mesh;
     if (chosen !== null) setDemo({ mesh: chosen });
-    body.current?.querySelector("select")?.focus();
+    focusFirst(body.current);
     return viewStore.subscribe(({ selection }, before) => {
       if (selection === before.selection || selection?.kind === "shaft") return;
       const picked = meshOf(latest.current, selection);
