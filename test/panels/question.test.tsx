@@ -19,6 +19,7 @@ import { drive, MIXER, open, violations } from "./support";
 /** The mixer, with figures of its output C hidden: 5 turns of the motor give 1, 290 rev/min, clockwise or not. */
 const asking = (...figures: string[]) => ({ ...MIXER, "x-question": { hide: [{ shaft: "C", figures }] } });
 const said = (): string => viewStore.getState().announcement;
+const refusals = (): readonly string[] => screen.getAllByRole("alert").map(({ textContent }) => textContent ?? "");
 const selected = () => viewStore.getState().selection;
 
 /** As the solver has it with nothing hidden, by way of a reveal. */
@@ -117,6 +118,25 @@ describe("hidden", () => {
       expect(viewStore.getState()).toMatchObject({ adding: null, asking: null, ghost: null, aside: "question" });
       expect(said()).toMatch(/^Closed until the question is revealed/);
     }
+  });
+
+  it("stays hidden where the learner would have the drive itself give it, or show it on a new part", async () => {
+    const user = userEvent.setup();
+    open(asking("direction", "ratio"));
+    const before = drive();
+    render(<PartsList />);
+    await user.selectOptions(screen.getByLabelText("Driven now by"), "Mixer");
+    expect(refusals()).toContain("This would give away what the question asks of Mixer: reveal it first.");
+    await user.click(screen.getByRole("button", { name: "Commands for shaft Mixer" }));
+    await user.click(await screen.findByRole("menuitem", { name: "Duplicate this stage" }));
+    expect(refusals()).toContain("New parts would give away what the question hides: reveal it first.");
+    expect(drive()).toBe(before);
+    expect(documentStore.getState().solved.veil).toBeDefined();
+    await user.selectOptions(screen.getByLabelText("Driven now by"), "Cross shaft");
+    expect(drive()).not.toBe(before);
+    act(() => reveal(true));
+    await user.selectOptions(screen.getByLabelText("Driven now by"), "Mixer");
+    expect(drive().ports).toContainEqual(expect.objectContaining({ shaft: "C", role: "input" }));
   });
 
   it("what was open when it is hidden closes", () => {
