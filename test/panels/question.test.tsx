@@ -246,6 +246,26 @@ describe("a guess", () => {
   });
 });
 
+describe("what is hidden and can't be guessed", () => {
+  it.each([
+    ["torque", { ports: [{ shaft: "A", role: "input", speed: 1450 }] }, "neither a load nor a supply is given"],
+    ["ratio", { ports: [] }, "a ratio needs one input that turns"],
+  ])("a %s is revealed all the same, and it says why it isn't asked", async (figure, change, why) => {
+    const user = userEvent.setup();
+    open({ ...asking(figure), ...change });
+    expect(documentStore.getState().solved.veil).toBeDefined();
+    const { container } = render(<QuestionPanel />);
+    expect(screen.getByText(`Its ${figure} is hidden but not asked: ${why}.`)).toBeInTheDocument();
+    expect(screen.queryByRole("button", { name: "Copy my answers" })).toBeNull();
+    await user.click(screen.getByRole("button", { name: "Reveal" }));
+    expect(documentStore.getState().solved.veil).toBeUndefined();
+    expect(said()).toBe("Revealed: the drive turns, and every figure is shown.");
+    expect(screen.getByRole("button", { name: "Hide again" })).toHaveFocus();
+    expect(container.textContent).not.toMatch(/in truth/);
+    expect(await violations(container)).toEqual([]);
+  });
+});
+
 describe("choices", () => {
   it("A to D are counted, and nothing of them is kept in the drive", async () => {
     const user = userEvent.setup();

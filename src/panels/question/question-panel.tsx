@@ -3,10 +3,9 @@ import { useMemo, useState } from "react";
 import { hiddenFigures } from "../../engine/question/veil";
 import { solve } from "../../engine/solve";
 import type { Solved } from "../../engine/solved";
-import { shaftName } from "../../engine/wording";
 import { useDocument } from "../../store/document";
 import { AsideHead } from "../aside-head";
-import { type Asked, askable } from "./guesses";
+import { type Asked, askedOf } from "./guesses";
 import { LearnerSide } from "./learner-side";
 import styles from "./question.module.css";
 import { TeacherSide } from "./teacher-side";
@@ -18,15 +17,15 @@ function useTruth(): Solved {
 }
 
 /** Every shaft that the question hides something of, in the order of the drive. */
-const askedOf = (truth: Solved): readonly Asked[] =>
+const allAsked = (truth: Solved): readonly Asked[] =>
   truth.drive.shafts.flatMap(({ id }, shaft) => {
-    const figures = askable(truth, shaft, hiddenFigures(truth.drive, id));
-    return figures.size === 0 ? [] : [{ shaft, id, name: shaftName(truth.drive, shaft), figures }];
+    const hidden = hiddenFigures(truth.drive, id);
+    return hidden.size === 0 ? [] : askedOf(truth, shaft, hidden);
   });
 
 export const QuestionPanel = () => {
   const truth = useTruth();
-  const asked = useMemo(() => askedOf(truth), [truth]);
+  const asked = useMemo(() => allAsked(truth), [truth]);
   // Stays as it is while ticks are set: only the first look decides.
   const [isForTeacher] = useState(asked.length === 0);
   return (
