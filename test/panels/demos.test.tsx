@@ -47,6 +47,15 @@ describe("the panel", () => {
     expect(steps()).toBe(0);
   });
 
+  it("takes nothing over into the drive while it is presented", () => {
+    act(() => select({ kind: "mesh", id: "m2" }));
+    render(<DemosPanel />);
+    expect(screen.getByRole("button", { name: /^Set my drive to/ })).toBeInTheDocument();
+    act(() => setView({ presenting: true }));
+    expect(screen.queryByRole("button", { name: /^Set my drive to/ })).toBeNull();
+    act(() => setView({ presenting: false }));
+  });
+
   it("says where there is no pair, where it is gone, and what is missing for it to turn", () => {
     render(<DemosPanel />);
     act(() => void perform(removeMesh("m1"), "take away"));

@@ -59,6 +59,27 @@ describe("the teacher's side", () => {
   });
 });
 
+describe("while presenting", () => {
+  afterEach(() => act(() => setView({ presenting: false })));
+
+  it("can be guessed and revealed, but what it hides can't be changed", () => {
+    open(asking("ratio"));
+    act(() => setView({ presenting: true }));
+    render(<QuestionPanel />);
+    expect(screen.getByRole("button", { name: "Reveal" })).toBeInTheDocument();
+    expect(screen.queryByRole("checkbox")).toBeNull();
+    expect(screen.queryByRole("button", { name: "Take the question away" })).toBeNull();
+    act(() => setView({ presenting: false }));
+    expect(screen.getByRole("checkbox", { name: "Hide the ratio of Mixer", hidden: true })).toBeInTheDocument();
+  });
+
+  it("a drive that asks nothing says so", () => {
+    act(() => setView({ presenting: true }));
+    render(<QuestionPanel />);
+    expect(screen.getByText("The drive asks nothing.")).toBeInTheDocument();
+  });
+});
+
 describe("hidden", () => {
   const everything = () => (
     <>

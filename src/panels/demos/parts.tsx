@@ -4,7 +4,7 @@ import type { DemoPair, Side } from "../../engine/demos/pair";
 import type { Edit } from "../../engine/drive/commands/edit";
 import { missingSpeed } from "../../engine/explain/missing";
 import type { Solved } from "../../engine/solved";
-import { announce } from "../../store/view";
+import { announce, useView } from "../../store/view";
 import { tryEdit } from "../edit";
 import styles from "./demos.module.css";
 
@@ -73,11 +73,14 @@ interface TakeProps {
 /** Takes the result over into the drive, as one undo step; says why where that can't be. */
 export const Take = ({ edit, label, done, children }: TakeProps) => {
   const [refused, setRefused] = useState<{ readonly edit: Edit; readonly why: string } | null>(null);
+  const isPresenting = useView((state) => state.presenting);
   const take = (): void => {
     const why = tryEdit(edit, label);
     setRefused(why === null ? null : { edit, why });
     if (why === null) announce(done);
   };
+  // A presentation changes nothing in the drive.
+  if (isPresenting) return null;
   return (
     <>
       <button type="button" className={styles.button} onClick={take}>

@@ -4,6 +4,7 @@ import { hiddenFigures } from "../../engine/question/veil";
 import { solve } from "../../engine/solve";
 import type { Solved } from "../../engine/solved";
 import { useDocument } from "../../store/document";
+import { useView } from "../../store/view";
 import { AsideHead } from "../aside-head";
 import { type Asked, askedOf } from "./guesses";
 import { LearnerSide } from "./learner-side";
@@ -26,6 +27,8 @@ const allAsked = (truth: Solved): readonly Asked[] =>
 export const QuestionPanel = () => {
   const truth = useTruth();
   const asked = useMemo(() => allAsked(truth), [truth]);
+  // A presentation changes nothing in the drive.
+  const isPresenting = useView((state) => state.presenting);
   // Stays as it is while ticks are set: only the first look decides.
   const [isForTeacher] = useState(asked.length === 0);
   return (
@@ -33,10 +36,13 @@ export const QuestionPanel = () => {
       <AsideHead title="Question" />
       <div className={styles.body}>
         {asked.length > 0 ? <LearnerSide truth={truth} asked={asked} /> : null}
-        <details className={styles.fold} open={isForTeacher}>
-          <summary>What the question hides</summary>
-          <TeacherSide truth={truth} />
-        </details>
+        {isPresenting ? null : (
+          <details className={styles.fold} open={isForTeacher}>
+            <summary>What the question hides</summary>
+            <TeacherSide truth={truth} />
+          </details>
+        )}
+        {isPresenting && asked.length === 0 ? <p className={styles.soft}>The drive asks nothing.</p> : null}
       </div>
     </section>
   );
