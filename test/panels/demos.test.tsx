@@ -60,6 +60,10 @@ describe("the panel", () => {
     render(<DemosPanel />);
     act(() => void perform(removeMesh("m1"), "take away"));
     expect(screen.getByRole("alert")).toHaveTextContent("That pair is no longer in the drive: choose another.");
+    act(() => void perform(removeMesh("m2"), "take away"));
+    expect(screen.getByText(/There is no pair in this drive yet/)).toBeInTheDocument();
+    expect(screen.queryByRole("alert")).toBeNull();
+    act(() => undo());
     act(() => undo());
     expect(screen.queryByRole("alert")).toBeNull();
     act(() => open({ ...MIXER, ports: [] }));

@@ -100,7 +100,7 @@ export const DemosPanel = () => {
         ) : (
           <ChoiceField label="Pair" value={chosen ?? ""} choices={choices} onChange={(id) => setDemo({ mesh: id })} />
         )}
-        {chosen !== null && !pair && (
+        {chosen !== null && meshes.length > 0 && !pair && (
           <p className={styles.reason} role="alert">
             {solved.index.meshes.has(chosen)
               ? "Nothing says where the shafts of this pair stand: mend that first (see the findings), or choose another pair."
