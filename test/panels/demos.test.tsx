@@ -214,8 +214,8 @@ describe("rolling cup", () => {
     const before = drive();
     const { container } = render(<DemosPanel />);
     // R = sqrt(24² + 48²) = 53.67 and the face 14 less; R/r = 53.67/24 = 2.236, less its inverse from the ground.
-    expect(figure("Circle of the wider end")).toBe("53.67 mm");
-    expect(figure("Circle of the narrower end")).toBe("39.67 mm");
+    expect(figure("Radius of the circle of the wider end")).toBe("53.67 mm");
+    expect(figure("Radius of the circle of the narrower end")).toBe("39.67 mm");
     expect(figure("an eye that goes round")).toBe("2.236");
     expect(figure("an eye on the ground")).toBe("1.789");
     expect(screen.getByRole("img", { name: /^The cup on the table seen from above/ })).toBeInTheDocument();
@@ -237,9 +237,9 @@ describe("rolling cup", () => {
     expect(figure("Turns of its own")).toBe("1");
     slide("Radius of the narrower end", 12);
     // R = r s/(r - r') = 24 · 14/12
-    expect(figure("Circle of the wider end")).toBe("28 mm");
+    expect(figure("Radius of the circle of the wider end")).toBe("28 mm");
     await user.click(screen.getByRole("button", { name: "As in my drive" }));
-    expect(figure("Circle of the wider end")).toBe("53.67 mm");
+    expect(figure("Radius of the circle of the wider end")).toBe("53.67 mm");
   });
 
   it("of a pair on parallel shafts runs straight at once", () => {
