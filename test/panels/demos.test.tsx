@@ -5,10 +5,10 @@ import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { removeMesh } from "../../src/engine/drive/commands/remove";
 import { DemosPanel } from "../../src/panels/demos/demos-panel";
 import { closeStore } from "../../src/store/close-look";
-import { demoStore } from "../../src/store/demo";
+import { demoStore, setDemo } from "../../src/store/demo";
 import { documentStore, perform, undo } from "../../src/store/document";
 import { select, setView, viewStore } from "../../src/store/view";
-import { drive, MIXER, open, violations } from "./support";
+import { drive, MIXER, open, sample, violations } from "./support";
 
 const figure = (name: string | RegExp): string => {
   const term = screen.getAllByRole("term").find((one) => new RegExp(name).test(one.textContent ?? ""));
@@ -68,6 +68,12 @@ describe("the panel", () => {
     expect(screen.queryByRole("alert")).toBeNull();
     act(() => open({ ...MIXER, ports: [] }));
     expect(screen.getByText(/It stands still on the bench: the drive needs one more input\./)).toBeInTheDocument();
+    act(() => open(sample("three-jam-four-turn")));
+    expect(screen.getByText(/It stands still on the bench: its meshes lock one another/)).toBeInTheDocument();
+    act(() => setDemo({ kind: "speeds" }));
+    expect(screen.getByRole("alert")).toHaveTextContent(
+      "This needs a pair that turns: its meshes lock one another (see the findings).",
+    );
     act(() => open({ ...MIXER, meshes: [] }));
     expect(screen.getByText(/There is no pair in this drive yet/)).toBeInTheDocument();
   });

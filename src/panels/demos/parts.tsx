@@ -97,15 +97,23 @@ export const Take = ({ edit, label, done, children }: TakeProps) => {
 
 export const Soft = ({ children }: { readonly children: ReactNode }) => <p className={styles.soft}>{children}</p>;
 
+/** Why a pair stands still, for the sentence after a colon; null where it turns. */
+export function whyStill(solved: Solved, shafts: readonly number[]): string | null {
+  for (const shaft of shafts) {
+    const missing = missingSpeed(solved, shaft);
+    if (missing !== null) return missing;
+  }
+  const { motion } = solved;
+  if (shafts.some((shaft) => motion.locked[shaft])) return "its meshes lock one another (see the findings)";
+  return shafts.every((shaft) => motion.speed[shaft] === 0) ? "its input stands still; give it a speed" : null;
+}
+
 /** What is missing for the pair to turn. */
-export const Still = ({ solved, pair }: DemoProps) => {
-  const missing = missingSpeed(solved, pair.shafts[0]) ?? missingSpeed(solved, pair.shafts[1]);
-  return (
-    <p className={styles.reason} role="alert">
-      This needs a pair that turns: {missing ?? "its input stands still; give it a speed"}.
-    </p>
-  );
-};
+export const Still = ({ solved, pair }: DemoProps) => (
+  <p className={styles.reason} role="alert">
+    This needs a pair that turns: {whyStill(solved, pair.shafts) ?? "both its shafts go round as one"}.
+  </p>
+);
 
 interface DrawingProps {
   /** Of the drawing, in its own units: left, top, width, height. */
