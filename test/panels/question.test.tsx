@@ -59,6 +59,19 @@ describe("the teacher's side", () => {
   });
 });
 
+describe("the focus", () => {
+  it("goes into the panel where somebody opened it, and stays at the beginning of a page that has just come", () => {
+    open(asking("ratio"));
+    const { unmount } = render(<QuestionPanel />);
+    expect(document.body).toHaveFocus();
+    unmount();
+    render(<button type="button">Question</button>);
+    act(() => screen.getByRole("button").focus());
+    render(<QuestionPanel />);
+    expect(screen.getByRole("region", { name: "Guess and reveal" })).toHaveFocus();
+  });
+});
+
 describe("while presenting", () => {
   afterEach(() => act(() => setView({ presenting: false })));
 

@@ -1,5 +1,5 @@
 /** The drive's question: what is hidden and asked, the guess, and the reveal; and for the teacher, what to hide. */
-import { useMemo, useState } from "react";
+import { useEffect, useMemo, useRef, useState } from "react";
 import { hiddenFigures } from "../../engine/question/veil";
 import { solve } from "../../engine/solve";
 import type { Solved } from "../../engine/solved";
@@ -31,8 +31,13 @@ export const QuestionPanel = () => {
   const isPresenting = useView((state) => state.presenting);
   // Stays as it is while ticks are set: only the first look decides.
   const [isForTeacher] = useState(asked.length === 0);
+  const panel = useRef<HTMLElement>(null);
+  useEffect(() => {
+    // The panel itself, for a field would bring up the keyboard of a phone; but a page that has only just come keeps its beginning.
+    if (document.activeElement !== document.body) panel.current?.focus({ preventScroll: true });
+  }, []);
   return (
-    <section className={styles.panel} aria-label="Guess and reveal">
+    <section ref={panel} tabIndex={-1} className={styles.panel} aria-label="Guess and reveal">
       <AsideHead title="Question" />
       <div className={styles.body}>
         {asked.length > 0 ? <LearnerSide truth={truth} asked={asked} /> : null}
