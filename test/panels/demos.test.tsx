@@ -74,6 +74,12 @@ describe("the panel", () => {
     expect(screen.getByRole("alert")).toHaveTextContent(
       "This needs a pair that turns: its meshes lock one another (see the findings).",
     );
+    const [input] = MIXER.ports;
+    act(() => open({ ...MIXER, ports: [{ ...input, speed: 1e308 }] }));
+    act(() => setDemo({ kind: "speeds" }));
+    expect(screen.getByRole("alert")).toHaveTextContent(
+      "This needs a pair that turns: its speeds are too large to show; give its input a smaller one.",
+    );
     act(() => open({ ...MIXER, meshes: [] }));
     expect(screen.getByText(/There is no pair in this drive yet/)).toBeInTheDocument();
   });

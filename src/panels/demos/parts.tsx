@@ -111,7 +111,12 @@ export function whyStill(solved: Solved, shafts: readonly number[]): string | nu
 /** What is missing for the pair to turn. */
 export const Still = ({ solved, pair }: DemoProps) => (
   <p className={styles.reason} role="alert">
-    This needs a pair that turns: {whyStill(solved, pair.shafts) ?? "both its shafts go round as one"}.
+    This needs a pair that turns:{" "}
+    {whyStill(solved, pair.shafts) ??
+      (pair.speeds
+        ? "both its shafts go round as one"
+        : "its speeds are too large to show; give its input a smaller one")}
+    .
   </p>
 );
 

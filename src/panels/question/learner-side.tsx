@@ -20,7 +20,10 @@ interface SideProps {
   readonly asked: readonly Asked[];
 }
 
-const SHOWN = "Revealed: the drive turns, and every figure is shown.";
+const shownWords = ({ motion }: Solved): string =>
+  motion.speed.some((speed) => speed !== null && speed !== 0)
+    ? "Revealed: the drive turns, and every figure is shown."
+    : "Revealed: every figure is shown. Nothing turns.";
 
 const isAsked = ({ figures }: Asked): boolean => figures.size > 0;
 
@@ -58,14 +61,14 @@ export function LearnerSide({ truth, asked }: SideProps) {
     const told = verdicts.map(
       ({ one, verdict }) => `${one.name}: ${verdict?.sentence ?? toldWords(truth, one, units)}`,
     );
-    announce(told.length === 0 ? SHOWN : told.join(" "));
+    announce(told.length === 0 ? shownWords(truth) : told.join(" "));
   };
 
   return (
     <form ref={form} className={styles.group} aria-label="Your guess" noValidate onSubmit={submit}>
       <p className={styles.soft}>
         {isRevealed
-          ? SHOWN
+          ? shownWords(truth)
           : "Hidden until you reveal it. The drive stands still meanwhile; workings, wishes and new stages are closed."}
       </p>
       {asked.map((one) => (
