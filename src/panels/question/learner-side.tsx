@@ -69,7 +69,7 @@ export function LearnerSide({ truth, asked }: SideProps) {
       <p className={styles.soft}>
         {isRevealed
           ? shownWords(truth)
-          : "Hidden until you reveal it. The drive stands still meanwhile; workings, wishes and new stages are closed."}
+          : "Hidden until you reveal it. The drive stands still meanwhile; workings, drawings, demonstrations, wishes and new parts are closed."}
       </p>
       {asked.map((one) => (
         <fieldset key={one.id} className={styles.asked}>
