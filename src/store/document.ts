@@ -10,6 +10,7 @@ import { newDrive } from "../engine/drive/defaults";
 import { QUESTION_KEY, type Question } from "../engine/drive/question";
 import { isSameDrive } from "../engine/drive/same";
 import type { Drive } from "../engine/drive/types";
+import { whyTelling } from "../engine/question/telling";
 import { veiled } from "../engine/question/veil";
 import { solve } from "../engine/solve";
 import type { Solved } from "../engine/solved";
@@ -137,6 +138,11 @@ export function perform(edit: Edit, label: string): boolean {
   if (result === drive || (mark === null && isSameDrive(result, drive))) {
     documentStore.setState({ refusal: null });
     return true;
+  }
+  const telling = solved.veil ? whyTelling(drive, result, asked) : null;
+  if (telling !== null) {
+    documentStore.setState({ refusal: telling });
+    return false;
   }
   const stays = isRevealed && !asksOther(result, drive);
   const next = seen(solve(result, solved), stays, asked);
