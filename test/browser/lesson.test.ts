@@ -89,6 +89,32 @@ describe("the built-in walk", () => {
   });
 });
 
+describe("a page that is loaded anew in the middle of it", () => {
+  it("offers to go on at that step", async () => {
+    const app = await openApp({ path: "?first=no&drawing=flat" });
+    const { page } = app;
+    await page.getByRole("application").waitFor();
+    await begin(page);
+    await card(page).getByRole("combobox").selectOption("5");
+    await page.getByRole("heading", { name: "Demonstrations" }).waitFor();
+    // The drive of the step is kept a moment after it was opened.
+    await page.waitForTimeout(1000);
+    await page.reload();
+    await page.getByText("You were at step 6 of a lesson.").waitFor();
+    expect(await title(page)).toBe("Two bevel gears");
+    await page.getByRole("button", { name: "Go on with it" }).click();
+    await card(page)
+      .getByRole("heading", { name: steps[5]?.title ?? "" })
+      .waitFor();
+    await card(page).getByRole("button", { name: "Leave the lesson; the drive stays" }).click();
+    await card(page).waitFor({ state: "detached" });
+    await page.reload();
+    await page.getByRole("application").waitFor();
+    expect(await page.getByText("You were at step").count()).toBe(0);
+    await app.close();
+  });
+});
+
 describe("a lesson of one's own", () => {
   it("is kept by walking through the bench, goes with the link, and is offered to who opens it", async () => {
     const app = await openApp({ path: "?first=no&drawing=flat" });
