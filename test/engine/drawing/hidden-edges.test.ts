@@ -15,11 +15,19 @@ const SEAM = 0.0123;
 const VIEWS = ["front", "top", "side"] as const;
 type View = (typeof VIEWS)[number];
 
-/** Third angle: right, up and eye of each view, written out. */
-const AXES: Readonly<Record<View, readonly [Vector3, Vector3, Vector3]>> = {
-  front: [new Vector3(1, 0, 0), new Vector3(0, 0, 1), new Vector3(0, -1, 0)],
-  top: [new Vector3(1, 0, 0), new Vector3(0, 1, 0), new Vector3(0, 0, 1)],
-  side: [new Vector3(0, 1, 0), new Vector3(0, 0, 1), new Vector3(1, 0, 0)],
+type Angle = "first" | "third";
+/** Front, top and side of third angle; of first angle the side alone is another, for the others stand only in other places. */
+const SIGHTS: readonly (readonly [View, Angle])[] = [
+  ...VIEWS.map((view) => [view, "third"] as const),
+  ["side", "first"],
+];
+
+/** Right, up and eye of each view, written out. */
+const axesOf = (view: View, angle: Angle): readonly [Vector3, Vector3, Vector3] => {
+  if (view === "front") return [new Vector3(1, 0, 0), new Vector3(0, 0, 1), new Vector3(0, -1, 0)];
+  if (view === "top") return [new Vector3(1, 0, 0), new Vector3(0, 1, 0), new Vector3(0, 0, 1)];
+  const side = angle === "third" ? 1 : -1;
+  return [new Vector3(0, side, 0), new Vector3(0, 0, 1), new Vector3(side, 0, 0)];
 };
 
 /** The bodies as meshes that three turns about their axes. */
@@ -64,6 +72,10 @@ interface Place {
   readonly part: string;
 }
 
+/** From the middle of a chord to the centre. Of half a circle it is nothing, where the root would make much of the chord's last digit. */
+const toCentre = (radius: number, chord: number): number =>
+  chord > 2 * radius - 0.003 ? 0 : Math.sqrt(radius * radius - (chord * chord) / 4);
+
 /** Places along what a layer draws, with the direction across. */
 function places(svg: ReturnType<typeof readSvg>, id: string): Place[] {
   const list: Place[] = linesOf(svg, id).flatMap(({ from, to, part }) => {
@@ -82,19 +94,24 @@ function places(svg: ReturnType<typeof readSvg>, id: string): Place[] {
     if (Math.abs(rx - ry) > 1e-6 || chord < 0.5) continue;
     const [mx, my] = [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2];
     const inward: XY = [-(to[1] - from[1]) / chord, (to[0] - from[0]) / chord];
-    const off = (isLarge ? -1 : 1) * Math.sqrt(Math.max(0, rx * rx - (chord * chord) / 4)) - rx;
+    const off = (isLarge ? -1 : 1) * toCentre(rx, chord) - rx;
     list.push({ at: [mx + off * inward[0], my + off * inward[1]], across: inward, part });
   }
   return list;
 }
 
 /** Sheet to world: from the first pitch surface that shows the middle of its gear. */
-function origin(solved: Solved, svg: ReturnType<typeof readSvg>, view: View, scale: number): XY {
+function origin(
+  solved: Solved,
+  svg: ReturnType<typeof readSvg>,
+  [view, angle]: readonly [View, Angle],
+  scale: number,
+): XY {
   for (const [i, gear] of solved.drive.gears.entries()) {
     const shaft = solved.placement.shafts[solved.index.shaftOfGear[i] ?? -1];
     if (!shaft) continue;
     const heel = new Vector3(...shaft.origin).addScaledVector(new Vector3(...shaft.axis), gear.at);
-    const [right, up] = AXES[view];
+    const [right, up] = axesOf(view, angle);
     const arc = arcsOf(svg, `${view}-pitch`).find(({ part }) => part === gear.id);
     const lines = linesOf(svg, `${view}-pitch`).filter(({ part }) => part === gear.id);
     const isCone = gear.kind === "bevel" || gear.kind === "cone";
@@ -107,11 +124,11 @@ function origin(solved: Solved, svg: ReturnType<typeof readSvg>, view: View, sca
 }
 
 describe.each(SAMPLES)("%s", (_name, solved) => {
-  it.each(VIEWS)("has its edges seen and hidden in the %s view as rays meet them", (view) => {
-    const { svg: text, scale } = figure(solved, { angle: "third" });
+  it.each(SIGHTS)("has its edges seen and hidden in the %s view of %s angle as rays meet them", (view, angle) => {
+    const { svg: text, scale } = figure(solved, { angle });
     const svg = readSvg(text);
-    const [ox, oy] = origin(solved, svg, view, scale);
-    const [right, up, eye] = AXES[view];
+    const [ox, oy] = origin(solved, svg, [view, angle], scale);
+    const [right, up, eye] = axesOf(view, angle);
     const objects: Object3D[] = bodies(solved);
     const mates = new Map<string, Set<string>>();
     for (const { gears } of solved.drive.meshes) {
@@ -164,7 +181,7 @@ describe.each(SAMPLES)("%s", (_name, solved) => {
         }) ||
         rounds.some(({ from, to, rx, isLarge }) => {
           const chord = Math.hypot(to[0] - from[0], to[1] - from[1]);
-          const off = ((isLarge ? -1 : 1) * Math.sqrt(Math.max(0, rx * rx - (chord * chord) / 4))) / chord;
+          const off = ((isLarge ? -1 : 1) * toCentre(rx, chord)) / chord;
           const [cx, cy] = [
             (from[0] + to[0]) / 2 - off * (to[1] - from[1]),
             (from[1] + to[1]) / 2 + off * (to[0] - from[0]),
