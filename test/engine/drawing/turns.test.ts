@@ -6,6 +6,7 @@ import { svgOf } from "../../../src/engine/drawing/svg";
 import { solve } from "../../../src/engine/solve";
 import type { Solved, Vec3 } from "../../../src/engine/solved";
 import { planetary } from "../../support/random-drives";
+import { POSE, solveFile } from "../explain/build";
 import { layer, readPaths, readSvg, type XY } from "./read-figure";
 import { SAMPLES } from "./samples";
 
@@ -19,12 +20,32 @@ interface Case {
   readonly mesh?: string;
 }
 
-const CASES: readonly Case[] = SAMPLES.flatMap(([name, solved]) => [
-  ...(["first", "third"] as const).map((angle): Case => ({ name, solved, view: "schematic", angle })),
-  ...solved.drive.meshes.flatMap(({ id }, i): Case[] =>
-    solved.placement.meshes[i] ? [{ name, solved, view: "section", angle: "first", mesh: id }] : [],
-  ),
-]);
+/** Three shafts square to one another, so that whichever way one looks one of them points at the eye. */
+const CORNER = solveFile({
+  shafts: [{ id: "A", pose: POSE }, { id: "B" }, { id: "C" }],
+  gears: [
+    { id: "a", shaft: "A", at: 0, face: 6, kind: "bevel", teeth: 20, module: 2, apex: "+" },
+    { id: "b", shaft: "B", at: 0, face: 6, kind: "bevel", teeth: 30, module: 2, apex: "-" },
+    { id: "b2", shaft: "B", at: 90, face: 6, kind: "bevel", teeth: 20, module: 2, apex: "+" },
+    { id: "c", shaft: "C", at: 0, face: 6, kind: "bevel", teeth: 20, module: 2, apex: "-" },
+  ],
+  meshes: [
+    { id: "m1", gears: ["a", "b"], shaftAngle: 90 },
+    { id: "m2", gears: ["b2", "c"], shaftAngle: 90, azimuth: 90 },
+  ],
+  ports: [{ shaft: "A", role: "input", speed: 90 }],
+});
+
+const CASES: readonly Case[] = [...SAMPLES, ["three square to one another", CORNER] as const].flatMap(
+  ([name, solved]) => [
+    ...(["first", "third"] as const).map((angle): Case => ({ name, solved, view: "schematic", angle })),
+    ...solved.drive.meshes.flatMap(({ id }, i): Case[] =>
+      solved.placement.meshes[i] ? [{ name, solved, view: "section", angle: "first", mesh: id }] : [],
+    ),
+  ],
+);
+
+let round = 0;
 
 /** Where the eye stands, as the drawing itself says, and up and right on the sheet: z is up, and y where one looks along z. ISO 5456-2. */
 function sheetOf(towards: Vec3) {
@@ -67,6 +88,7 @@ describe.each(CASES)("$name, $view $mesh, $angle angle", ({ solved, view, angle,
       const step = new Quaternion().setFromAxisAngle(vec(velocity).normalize(), 1e-4);
       const arc = own.flatMap(({ arcs }) => arcs)[0];
       // A point moves by what the turn moves it: turned by three. Near the eye for a straight arrow, at its tip for a round one.
+      if (arc) round++;
       const centre: XY | null = arc
         ? [(arc.from[0] + arc.to[0]) / 2, (arc.from[1] + arc.to[1]) / 2 - arc.rx * Math.SQRT1_2]
         : null;
@@ -77,6 +99,10 @@ describe.each(CASES)("$name, $view $mesh, $angle angle", ({ solved, view, angle,
       expect(cosine).toBeGreaterThan(centre ? 0.4 : 0.99);
     });
   });
+});
+
+it("round arrows are among them", () => {
+  expect(round).toBeGreaterThan(1);
 });
 
 describe("the speed of a shaft that a carrier takes round", () => {
