@@ -23,6 +23,16 @@ afterEach(() =>
   }),
 );
 
+describe("any shaft angle", () => {
+  it("says whose size stands first in the ratio", () => {
+    leaning([16, 32], 90);
+    demoStore.setState({ kind: "sweep" });
+    render(<DemosPanel />);
+    const term = screen.getByText("Ratio of sizes, Cross shaft to Mixer, at every angle");
+    expect(term.nextElementSibling).toHaveTextContent("16 : 32");
+  });
+});
+
 describe("rolling cup", () => {
   it("of a pair of nearly flat crowns says that they are too flat, not that they don't touch", () => {
     // Equal sizes share the shaft angle: 88 degrees each.

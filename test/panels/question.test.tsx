@@ -93,6 +93,17 @@ describe("while presenting", () => {
   });
 });
 
+describe("a ratio to type", () => {
+  it("names what its fraction is a fraction of, whatever the workings' own convention", () => {
+    open(asking("ratio"));
+    render(<QuestionPanel />);
+    const field = screen.getByRole("textbox", { name: /^Ratio of Mixer/ });
+    expect(field).toHaveAccessibleDescription(
+      "2/5 or 0.4 is turns of Mixer over turns of Motor, 5:2 is turns of Motor to turns of Mixer",
+    );
+  });
+});
+
 describe("hidden", () => {
   const everything = () => (
     <>

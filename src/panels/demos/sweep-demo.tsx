@@ -43,7 +43,10 @@ export const SweepDemo = ({ solved, pair }: DemoProps) => {
     [`Pitch angle, ${pair.names[1]}`, degrees(pitchAngles[1])],
     ["Both together", degrees(pitchAngles[0] + pitchAngles[1])],
     ["Cone distance, apex to heel", Number.isFinite(coneDistance) ? quantityIn(coneDistance, "mm", units) : "infinite"],
-    ["Ratio of sizes, at every angle", `${figuresIn(pair.sizes[0], units)} : ${figuresIn(pair.sizes[1], units)}`],
+    [
+      `Ratio of sizes, ${pair.names[0]} to ${pair.names[1]}, at every angle`,
+      `${figuresIn(pair.sizes[0], units)} : ${figuresIn(pair.sizes[1], units)}`,
+    ],
   ];
   return (
     <>

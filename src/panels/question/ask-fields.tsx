@@ -79,6 +79,7 @@ function RatioField(props: PartProps) {
   const { truth, asked, typed, isLocked } = props;
   const units = useUnits();
   const id = useId();
+  const hint = useId();
   const { read, complaint, onBlur, onFocus } = useComplaint(props, "ratio");
   const input = countedInput(truth);
   if (input === null) return null;
@@ -91,7 +92,7 @@ function RatioField(props: PartProps) {
       autoComplete="off"
       aria-label={label}
       aria-invalid={(complaint !== null && isWrong) || undefined}
-      aria-describedby={complaint !== null && isWrong ? id : undefined}
+      aria-describedby={complaint !== null && isWrong ? id : field === "ratio" ? hint : undefined}
       readOnly={isLocked}
       value={typed[field]}
       // Either the turns or the ratio: what is typed last counts.
@@ -113,7 +114,10 @@ function RatioField(props: PartProps) {
       </p>
       <p className={styles.flow}>
         or as a ratio {text("ratio", `Ratio of ${asked.name}, as in 2/5, 5:2 or 0.4`, !isByTurns)}{" "}
-        <span className={styles.soft}>2/5, 5:2 or 0.4</span>
+        <span id={hint} className={styles.soft}>
+          2/5 or 0.4 is turns of {asked.name} over turns of {inputName}, 5:2 is turns of {inputName} to turns of{" "}
+          {asked.name}
+        </span>
       </p>
       {read && !isComplaint(read) && !isByTurns ? (
         <p className={styles.soft}>Read as: {turnsWords(inputName, asked.name, read.value, units)}.</p>
