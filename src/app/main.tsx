@@ -2,7 +2,7 @@ import "./theme.css";
 import { createRoot } from "react-dom/client";
 import { autosave, cameUp, recover } from "../exchange/autosave";
 import { notify } from "../exchange/notices";
-import { onDrivesFile } from "../exchange/open";
+import { onDrivesFile, onLessonFile } from "../exchange/open";
 import { documentStore, openDrive } from "../store/document";
 import { hasLink, openAddress } from "./address";
 import { App } from "./app";
@@ -12,6 +12,7 @@ import { listenForKeys } from "./commands/keys";
 import { COMMANDS } from "./commands/list";
 import { showDialog } from "./dialogs/dialog-store";
 import { followFolds } from "./folds";
+import { withLessons } from "./lesson/with-lessons";
 import { PHONE } from "./media";
 import { openingDrive } from "./opening-drive";
 import { loadPhoneTabs } from "./phone-sheet";
@@ -45,6 +46,15 @@ const importDrives = (file: File): void => {
     );
 };
 
+const beginLesson = (text: string, name: string): void => {
+  withLessons(({ startLesson }) =>
+    import("../exchange/lessons").then(({ lessonFrom }) => {
+      const lesson = lessonFrom(text, name);
+      if (lesson) startLesson(lesson);
+    }),
+  );
+};
+
 const start = async (): Promise<void> => {
   followTheme();
   openDrive(openingDrive());
@@ -61,6 +71,7 @@ const start = async (): Promise<void> => {
   await Promise.race([before.then(() => openAddress(isFirst)), waited(LINK_PATIENCE)]);
   window.addEventListener("hashchange", () => void openAddress(isFirst));
   onDrivesFile(importDrives);
+  onLessonFile(beginLesson);
   listenForKeys(COMMANDS);
   const root = document.getElementById("root");
   if (!root) return;

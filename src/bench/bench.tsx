@@ -4,6 +4,7 @@ import { clockStore } from "../store/clock";
 import { useClose } from "../store/close-look";
 import { useDemo } from "../store/demo";
 import { useDocument } from "../store/document";
+import { freeHandle, useLesson } from "../store/lesson-state";
 import { followTrouble } from "../store/trouble";
 import { announce, setView, useView, viewStore } from "../store/view";
 import css from "./bench.module.css";
@@ -62,6 +63,8 @@ export const Bench = () => {
   // They would lie over the teeth that are looked at.
   const isDemo = useDemo(({ shown }) => shown !== null);
   const isPresenting = useView(({ presenting }) => presenting);
+  // A step of a lesson says what may be pulled: nothing grows meanwhile.
+  const isLed = useLesson((state) => freeHandle(state) !== null);
   const hasHandles = useView(({ selection }) => selection !== null) && !isClose && !isDemo && !isPresenting;
 
   useEffect(followTrouble, []);
@@ -102,7 +105,7 @@ export const Bench = () => {
             <Marks />
           </Suspense>
         )}
-        {!isDemo && !isPresenting && <GrowButtons />}
+        {!isDemo && !isPresenting && !isLed && <GrowButtons />}
       </div>
       <Words />
       <Notes />

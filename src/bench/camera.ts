@@ -35,7 +35,10 @@ let room: Room = { points: [], centre: [0, 0, 0], radius: 100 };
 let isTouched = false;
 const listeners = new Set<() => void>();
 
-readEyeBy(() => eyeFrame(orbit).back);
+readEyeBy({
+  towards: () => eyeFrame(orbit).back,
+  near: () => (sees(room) ? null : { target: orbit.target, distance: orbit.distance }),
+});
 
 export const currentOrbit = (): Orbit => orbit;
 /** Where the eye comes to rest: the end of a glide that is under way. */
@@ -183,6 +186,9 @@ export function followLayout(layout: BenchLayout, isAnother = false): void {
     openedSeen = opened;
     isTouched = false;
     setOrbit(fitView(HOME, room, aspect(), covered()), false);
+    // Somebody opened it to be looked at from a place of their own.
+    const { camera } = viewStore.getState();
+    if (camera.opened === opened) goTo(camera.view);
   } else if (!isDragging() && (isAnother || !isTouched) && before.radius !== room.radius && !sees(room))
     glideTo(fitView(orbit, room, aspect(), covered()));
 }
@@ -236,7 +242,8 @@ export function directionOf(view: NamedView, solved: Solved): Pick<Orbit, "azimu
 /** Goes to a named view. */
 export function goTo(view: NamedView): void {
   const direction = directionOf(view, documentStore.getState().solved);
-  if (direction)
+  if (direction && view.name === "towards" && view.near) glideClose({ ...direction, ...view.near });
+  else if (direction)
     glideTo(fitView({ azimuth: direction.azimuth, elevation: direction.elevation }, room, aspect(), covered()));
 }
 

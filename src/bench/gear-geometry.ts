@@ -74,7 +74,8 @@ export function* bodyGeometry(
   yield;
   const body = detail === "smooth" ? turnedShape(outline.body, SMOOTH_SEGMENTS) : buildGear(drawn);
   yield;
-  return withMarks(body, markShape(outline, marks, growth === 0 ? "alone" : detail === "smooth"));
+  // A smooth body goes up to the tips whatever the growth; one that is built without its teeth ends at the pitch surface.
+  return withMarks(body, markShape(outline, marks, detail === "smooth" || (growth === 0 && "end")));
 }
 
 /** Edges of the body and the pitch circles, placed as `bodyGeometry` is. */

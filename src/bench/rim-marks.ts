@@ -45,16 +45,21 @@ export function rimsOf({
   return [heel, toe];
 }
 
-/** Marks across both rims; with `onSurface` also along the pitch surface, for when no teeth hide it; with "alone" only there. */
-export function markShape(outline: GearOutline, count: number, onSurface: boolean | "alone"): Shape {
+/**
+ * Marks across both rims; with `onSurface` also along the pitch surface, for when no teeth hide it. With "end" the body ends there: nothing of a
+ * mark then stands in the air beyond it.
+ */
+export function markShape(outline: GearOutline, count: number, onSurface: boolean | "end"): Shape {
   const builder = new ShapeBuilder();
   const rims = rimsOf(outline);
+  // A ring's body lies outside of its pitch circle; on a cone past 90 degrees `along` has turned with it.
+  const inward = outline.coneDistance === null && outline.pitchAngle > 1 ? 1 : -1;
   const step = (2 * Math.PI) / count;
   const spacing = outline.pitchRadius * step;
   for (let k = 0; k < count; k++) {
     const half = step * (k === 0 ? FIRST_HALF_WIDTH : HALF_WIDTH);
     const longer = k === 0 ? 1.9 : 1;
-    for (const rim of onSurface === "alone" ? [] : rims) {
+    for (const rim of rims) {
       const reach = Math.min(HALF_LENGTH * spacing * rim.scale * longer, rim.r * 0.4);
       const lift = 0.012 * spacing;
       const corner = (angle: number, s: number): number => {
@@ -64,11 +69,13 @@ export function markShape(outline: GearOutline, count: number, onSurface: boolea
         return builder.corner(r * c, r * d, z, rim.out[0] * c, rim.out[0] * d, rim.out[1]);
       };
       const a = k * step;
+      const [low, high] =
+        onSurface === "end" ? [Math.min(0, 2 * inward * reach), Math.max(0, 2 * inward * reach)] : [-reach, reach];
       const corners = [
-        corner(a - half, -reach),
-        corner(a + half, -reach),
-        corner(a + half, reach),
-        corner(a - half, reach),
+        corner(a - half, low),
+        corner(a + half, low),
+        corner(a + half, high),
+        corner(a - half, high),
       ] as const;
       // Seen from outside counterclockwise: depends on which way this face looks.
       const turnsLeft = rim.along[0] * rim.out[1] - rim.along[1] * rim.out[0] > 0;

@@ -30,7 +30,7 @@ export const Transport = () => {
   const slowdown = useClock((state) => state.slowdown);
   const place = Math.round(STEPS * (1 + Math.log10(rate) / DECADES));
   const units = useUnits();
-  const words = useIsHiding() ? "stands still until the question is revealed" : slowdownWords(slowdown, units);
+  const words = useIsHiding() ? "stands still until the reveal" : slowdownWords(slowdown, units);
   return (
     <fieldset className={css.transport} aria-label="Transport">
       <button

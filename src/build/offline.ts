@@ -7,7 +7,16 @@ import { build, type Plugin } from "vite";
 const WORKER = "service-worker.js";
 const PAGE = "index.html";
 /** Files of the built folder that the page itself does not need: the pictures of README.md, the schema, the file to carry. */
-const NOT_KEPT = [WORKER, PAGE, "drive.schema.json", "close-look.png", "teeth.png", "turnwise.png", "turnwise.html"];
+const NOT_KEPT = [
+  WORKER,
+  PAGE,
+  "drive.schema.json",
+  "lesson.schema.json",
+  "close-look.png",
+  "teeth.png",
+  "turnwise.png",
+  "turnwise.html",
+];
 
 /** As the `integrity` of a fetch has it. */
 const digestOf = (bytes: Buffer | string): string => `sha256-${createHash("sha256").update(bytes).digest("base64")}`;

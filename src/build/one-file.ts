@@ -1,5 +1,5 @@
 /**
- * The one file to carry: a second build of the page, with scripts, styles, fonts, samples and icon within the HTML itself. A page
+ * The one file to carry: a second build of the page, with scripts, styles, fonts, samples, lessons and icon within the HTML itself. A page
  * opened from a folder (`file:`) may load no other file, so nothing may be left beside it: the build fails where something is.
  */
 import { createHash } from "node:crypto";
@@ -14,11 +14,12 @@ const PAGE = "index.html";
 
 /** What one file does in another way than a page with a server: module of `src` -> the module that stands in for it. */
 const STAND_INS: Readonly<Record<string, string>> = {
-  "src/exchange/sample-text.ts": "src/exchange/carried/sample-text.ts",
+  "src/exchange/beside-text.ts": "src/exchange/carried/beside-text.ts",
   "src/exchange/start-reader.ts": "src/exchange/carried/start-reader.ts",
   "src/panels/drawings/start-draft-worker.ts": "src/panels/drawings/carried/start-draft-worker.ts",
 };
-const SAMPLES = "virtual:carried-samples";
+const TEXTS = "virtual:carried-texts";
+const TEXT_FOLDERS = ["samples", "lessons"] as const;
 
 const hash = (text: string): string => `'sha256-${createHash("sha256").update(text).digest("base64")}'`;
 
@@ -82,20 +83,24 @@ const intoOneFile = (): Plugin => {
     resolveId: {
       // Asked for these alone: the bundler has thousands of names to find.
       filter: {
-        id: [new RegExp(SAMPLES), ...Object.keys(STAND_INS).map((name) => new RegExp(`/${basename(name, ".ts")}$`))],
+        id: [new RegExp(TEXTS), ...Object.keys(STAND_INS).map((name) => new RegExp(`/${basename(name, ".ts")}$`))],
       },
       async handler(source, importer) {
-        if (source === SAMPLES) return `\0${SAMPLES}`;
+        if (source === TEXTS) return `\0${TEXTS}`;
         const found = importer && (await this.resolve(source, importer, { skipSelf: true }));
         const standIn = found && STAND_INS[relative(root, found.id)];
         return standIn ? join(root, standIn) : null;
       },
     },
     load(id) {
-      if (id !== `\0${SAMPLES}`) return null;
-      const folder = join(root, "public/samples");
-      const textOf = (name: string) => [name.replace(".drive.json", ""), readFileSync(join(folder, name), "utf8")];
-      return `export const SAMPLE_TEXTS = ${JSON.stringify(Object.fromEntries(readdirSync(folder).map(textOf)))};`;
+      if (id !== `\0${TEXTS}`) return null;
+      const texts = TEXT_FOLDERS.flatMap((folder) =>
+        readdirSync(join(root, "public", folder)).map((name) => [
+          `${folder}/${name}`,
+          readFileSync(join(root, "public", folder, name), "utf8"),
+        ]),
+      );
+      return `export const CARRIED_TEXTS = ${JSON.stringify(Object.fromEntries(texts))};`;
     },
     generateBundle: {
       order: "post",

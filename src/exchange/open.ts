@@ -1,4 +1,5 @@
 /** Opening a drive file: from a picker, a drop or a sample. What is no drive changes nothing and says why. */
+import { LESSON_HEAD } from "../engine/drive/lesson-key";
 import { LIMITS } from "../engine/drive/types";
 import { openDrive } from "../store/document";
 import { announce } from "../store/view";
@@ -55,7 +56,14 @@ export const onDrivesFile = (take: (file: File) => void): void => {
   takeDrives = take;
 };
 
-/** Opens a file that was picked or dropped; one of several drives goes to who takes these. */
+let takeLesson: ((text: string, name: string) => void) | null = null;
+
+/** Says who takes a lesson, which brings drives of its own. */
+export const onLessonFile = (take: (text: string, name: string) => void): void => {
+  takeLesson = take;
+};
+
+/** Opens a file that was picked or dropped; one of several drives, or a lesson, goes to who takes these. */
 export const openFile = async (file: File, place: Place | null = null): Promise<boolean> => {
   const name = shownName(file.name);
   try {
@@ -71,6 +79,10 @@ export const openFile = async (file: File, place: Place | null = null): Promise<
     const text = await file.text();
     if (takeDrives && holdsDrives(text)) {
       takeDrives(file);
+      return false;
+    }
+    if (takeLesson && LESSON_HEAD.test(text)) {
+      takeLesson(text, file.name);
       return false;
     }
     return await openText(text, file.name, place);

@@ -1,8 +1,8 @@
 /** The samples: drives under `samples/`, each chosen against a misconception, fetched when one is picked. */
 
+import { textBeside } from "./beside-text";
 import { notify } from "./notices";
 import { openText } from "./open";
-import { sampleText } from "./sample-text";
 
 export interface Sample {
   /** The file `samples/<file>.drive.json`. */
@@ -15,7 +15,7 @@ export interface Sample {
 /** Opens a sample; returns whether it came. */
 export const openSample = async (sample: Sample): Promise<boolean> => {
   try {
-    const opened = await openText(await sampleText(sample.file), sample.title);
+    const opened = await openText(await textBeside(`samples/${sample.file}.drive.json`), sample.title);
     if (opened) notify({ tone: "polite", text: sample.notice });
     return opened;
   } catch {

@@ -15,6 +15,12 @@ function giveBack(from: Element | null): void {
   });
 }
 
+/** A panel that opens takes the focus, but from where it is kept: a lesson opens panels beside its own words. */
+export function focusFirst(within: HTMLElement | null, first = "select"): void {
+  if (document.activeElement?.closest("[data-keeps-focus]")) return;
+  within?.querySelector<HTMLElement>(first)?.focus();
+}
+
 /** The focus goes back to where it came from, once the panel has gone. */
 export function useFocusBack(): void {
   useEffect(() => {

@@ -10,6 +10,7 @@ import { newDrive } from "../engine/drive/defaults";
 import { QUESTION_KEY, type Question } from "../engine/drive/question";
 import { isSameDrive } from "../engine/drive/same";
 import type { Drive } from "../engine/drive/types";
+import { whyTelling } from "../engine/question/telling";
 import { veiled } from "../engine/question/veil";
 import { solve } from "../engine/solve";
 import type { Solved } from "../engine/solved";
@@ -138,6 +139,11 @@ export function perform(edit: Edit, label: string): boolean {
     documentStore.setState({ refusal: null });
     return true;
   }
+  const telling = solved.veil ? whyTelling(drive, result, asked) : null;
+  if (telling !== null) {
+    documentStore.setState({ refusal: telling });
+    return false;
+  }
   const stays = isRevealed && !asksOther(result, drive);
   const next = seen(solve(result, solved), stays, asked);
   documentStore.setState({
@@ -205,13 +211,19 @@ export function redo(): void {
   history().redo();
 }
 
-/** Opens another drive: history begins anew (unless `keepHistory`: then opening is itself one undo step). */
-export function openDrive(
-  drive: Drive,
-  options: { readonly keepHistory?: boolean; readonly label?: string } = {},
-): void {
+export interface Opening {
+  /** Opening is itself one undo step; else history begins anew. */
+  readonly keepHistory?: boolean;
+  readonly label?: string;
+  /** What is asked in the place of the drive's own question. */
+  readonly asked?: Question;
+}
+
+/** Opens another drive. */
+export function openDrive(drive: Drive, options: Opening = {}): void {
   cancelDrag();
-  const { opened, asked } = documentStore.getState();
+  const { opened } = documentStore.getState();
+  const asked = options.asked ?? null;
   documentStore.setState({
     drive,
     solved: seen(solve(drive), false, asked),
@@ -220,6 +232,7 @@ export function openDrive(
     refusal: null,
     opened: opened + 1,
     isRevealed: false,
+    asked,
   });
   if (!options.keepHistory) history().clear();
 }

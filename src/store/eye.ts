@@ -2,11 +2,26 @@
 import { FIRST_EYE } from "../engine/explain/directions";
 import type { Vec3 } from "../engine/solved";
 
-let read: () => Vec3 = () => FIRST_EYE;
+export interface Eye {
+  /** From the drive towards the eye, world, unit. */
+  readonly towards: Vec3;
+  /** What is looked at, mm, and from how far; null where the whole drive is seen. */
+  readonly near: { readonly target: Vec3; readonly distance: number } | null;
+}
+
+interface Reader {
+  readonly towards: () => Vec3;
+  readonly near: () => Eye["near"];
+}
+
+let read: Reader = { towards: () => FIRST_EYE, near: () => null };
 
 /** From the drive towards the eye, world, unit. As the eye stands at first until there is a bench. */
-export const towardsEye = (): Vec3 => read();
+export const towardsEye = (): Vec3 => read.towards();
 
-export const readEyeBy = (reader: () => Vec3): void => {
+/** The eye with its place. */
+export const wholeEye = (): Eye => ({ towards: read.towards(), near: read.near() });
+
+export const readEyeBy = (reader: Reader): void => {
   read = reader;
 };

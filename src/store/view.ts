@@ -11,11 +11,18 @@ export interface Part {
   readonly id: string;
 }
 
-/** Named views of the bench: directions the eye looks from, along a shaft from its + or - end, or from any side (`towards` the eye, world). */
+/**
+ * Named views of the bench: directions the eye looks from, along a shaft from its + or - end, or from any side (`towards` the eye, world): there at
+ * the whole drive, or `near` at one place (mm).
+ */
 export type NamedView =
   | { readonly name: "fit" | "home" | "front" | "top" | "right" }
   | { readonly name: "along"; readonly shaft: string; readonly end: "+" | "-" }
-  | { readonly name: "towards"; readonly towards: Vec3 };
+  | {
+      readonly name: "towards";
+      readonly towards: Vec3;
+      readonly near?: { readonly target: Vec3; readonly distance: number } | null;
+    };
 
 export type Theme = "light" | "dark" | "system";
 
@@ -39,8 +46,8 @@ export interface ViewState {
   readonly sideTab: "workings" | "findings";
   /** On a phone: which sheet is up. */
   readonly sheet: "readouts" | "parts" | "workings" | "findings";
-  /** The last wish for the camera; `count` tells a repeated wish from an old one. */
-  readonly camera: { readonly view: NamedView; readonly count: number };
+  /** The last wish for the camera; `count` tells a repeated wish from an old one, `opened` of which document it was. */
+  readonly camera: { readonly view: NamedView; readonly count: number; readonly opened: number };
   readonly drawing: Drawing;
   /** One sentence on why the drawing is not full; null when it is. */
   readonly drawingReason: string | null;
@@ -83,7 +90,7 @@ export const viewStore = createStore<ViewState>()(() => ({
   panels: { parts: true, side: true },
   sideTab: "workings",
   sheet: "readouts",
-  camera: { view: { name: "home" }, count: 0 },
+  camera: { view: { name: "home" }, count: 0, opened: -1 },
   drawing: "full",
   drawingReason: null,
   drawingChosen: false,
@@ -113,7 +120,9 @@ export const select = (part: Part | null): void => viewStore.setState({ selectio
 export const hover = (part: Part | null): void => viewStore.setState({ hover: part });
 
 export const look = (view: NamedView): void =>
-  viewStore.setState(({ camera }) => ({ camera: { view, count: camera.count + 1 } }));
+  viewStore.setState(({ camera }) => ({
+    camera: { view, count: camera.count + 1, opened: documentStore.getState().opened },
+  }));
 
 /** Tells a screen reader one thing, once. */
 export const announce = (announcement: string): void => viewStore.setState({ announcement });

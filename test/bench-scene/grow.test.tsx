@@ -13,7 +13,7 @@ import { along, DEGREE, turn } from "../../src/engine/vector";
 import { setPlaying } from "../../src/store/clock";
 import { openDrive } from "../../src/store/document";
 import { coverBench, growFrom, growStore, onGrowPress } from "../../src/store/growing";
-import { setView, viewStore } from "../../src/store/view";
+import { look, setView, viewStore } from "../../src/store/view";
 import { standInForLayout } from "../support/bench-page";
 import mixer from "../support/mixer.drive.json";
 
@@ -53,11 +53,11 @@ describe("the +", () => {
     fireEvent.click(screen.getByRole("button", { name: "Grow from gear a1", hidden: true }));
     expect(viewStore.getState().adding).toEqual({ shaft: "A", gear: "a1", grow: { side: undefined } });
     const middle = () => project(currentOrbit(), currentRoom().centre, HEIGHT).x;
-    act(() => setView({ camera: { view: { name: "fit" }, count: viewStore.getState().camera.count + 1 } }));
+    act(() => look({ name: "fit" }));
     act(() => void glideOn(performance.now() + 10_000));
     expect(Math.abs(middle())).toBeLessThan(60);
     coverBench(300);
-    act(() => setView({ camera: { view: { name: "fit" }, count: viewStore.getState().camera.count + 1 } }));
+    act(() => look({ name: "fit" }));
     act(() => void glideOn(performance.now() + 10_000));
     // Half of what is covered, to the left; the middle of what is seen is not quite that of the room.
     expect(Math.abs(middle() + 150)).toBeLessThan(60);

@@ -1,8 +1,13 @@
 import { describe, expect, it } from "vitest";
 import { countMarks } from "../../src/bench/mark-counts";
+import { markShape } from "../../src/bench/rim-marks";
 import { bandsShape, dashDot, roundArrow, ShapeBuilder, turnedShape } from "../../src/bench/shapes";
+import { type GearOutline, gearOutline } from "../../src/engine/collisions/gear-outline";
+import { makeShaft, newDrive } from "../../src/engine/drive/defaults";
 import { pitchDiameter } from "../../src/engine/drive/types";
-import { toothed, toothless } from "../support/random-drives";
+import { solve } from "../../src/engine/solve";
+import type { PlacedGear } from "../../src/engine/solved";
+import { mesh, root, type ToothedKind, toothed, toothless } from "../support/random-drives";
 
 describe("rim marks", () => {
   it("lie equally far apart on mates, so that equal rim speed can be seen", () => {
@@ -23,6 +28,45 @@ describe("rim marks", () => {
     const [m = 0, n = 0] = countMarks(gears);
     expect(first / m).toBeCloseTo(second / n, 9);
     expect(Math.min(m, n)).toBeGreaterThanOrEqual(12);
+  });
+});
+
+describe("marks on a body that ends at its pitch surface, as wheels have before their teeth grow", () => {
+  const outlines = (...kinds: readonly (readonly [ToothedKind, number])[]): GearOutline[] => {
+    const gears = kinds.map(([kind, teeth], i) => toothed(`g${i}`, `s${i}`, kind, teeth, 2));
+    const angle = gears[0]?.kind === "bevel" ? { shaftAngle: 90 } : {};
+    const shafts = [root("s0"), makeShaft({ id: "s1", name: "s1" })];
+    const drive = { ...newDrive(), shafts, gears, meshes: [mesh("m", "g0", "g1", angle)], ports: [] };
+    const { placement } = solve(drive);
+    return drive.gears.map((gear, i) => {
+      const outline = gearOutline(gear, placement.gears[i] as PlacedGear, i, i);
+      if (!outline) throw new Error(`${gear.id} has no outline.`);
+      return outline;
+    });
+  };
+
+  it.each([
+    ["spurs", outlines(["spur", 20], ["spur", 40])],
+    ["a ring and its pinion", outlines(["spur", 20], ["internal", 60])],
+    ["bevels", outlines(["bevel", 20], ["bevel", 40])],
+  ])("are seen on both faces, and none stands in the air: %s", (_, pair) => {
+    for (const outline of pair) {
+      const { positions } = markShape(outline, 20, "end");
+      const [[r0, z0], [r1, z1]] = outline.pitch;
+      const length = Math.hypot(r1 - r0, z1 - z0);
+      const isRing = outline.coneDistance === null && outline.pitchAngle > 1;
+      const lift = 0.012 * ((2 * Math.PI * outline.pitchRadius) / 20);
+      // How far a corner lies beyond the pitch surface, mm, where the teeth would be; and within the body.
+      const beyond: number[] = [];
+      for (let k = 0; k < positions.length; k += 3) {
+        const [r, z] = [Math.hypot(positions[k] ?? 0, positions[k + 1] ?? 0), positions[k + 2] ?? 0];
+        const side = ((r - r0) * (z1 - z0) - (z - z0) * (r1 - r0)) / length;
+        beyond.push(side * (z1 > z0 ? 1 : -1) * (isRing ? -1 : 1));
+      }
+      expect(Math.max(...beyond)).toBeLessThan(1.5 * lift);
+      // Eight corners a mark lie on the faces, half of them inside.
+      expect(beyond.filter((mm) => mm < -2 * lift)).toHaveLength(80);
+    }
   });
 });
 

@@ -59,7 +59,7 @@ describe.each(SIZES)("at %d × %d", (width, height, touch, theme) => {
 
     await show("Rolling cup");
     await expect.poll(() => unchanged.count()).toBe(0);
-    expect(await figure(page, "Circle of the wider end")).toBe("89.44 mm");
+    expect(await figure(page, "Radius of the circle of the wider end")).toBe("89.44 mm");
 
     await show("Taper");
     expect(await figure(page, "Thickness of the tooth")).toBe("6.283 mm");
@@ -90,4 +90,21 @@ describe.each(SIZES)("at %d × %d", (width, height, touch, theme) => {
     expect(await unchanged.count()).toBe(0);
     await app.close();
   });
+});
+
+it("on a small phone the picture keeps a quarter of the screen, and the rest of the transport is a push away", async () => {
+  const app = await openApp({ width: 360, height: 640, touch: true, path: "?first=no&drawing=simple" });
+  const { page } = app;
+  await page.getByText("2 turns of Crank give 1 of Upright shaft").first().waitFor();
+  await open(page, true);
+  await page.getByRole("region", { name: "Demonstrations on one pair" }).waitFor();
+  const picture = page.locator("[data-drawn] canvas").first();
+  await expect.poll(async () => (await picture.boundingBox())?.height ?? 0).toBeGreaterThan(640 / 4);
+  const speed = page.getByRole("slider", { name: "Speed shown" });
+  await speed.focus();
+  const box = await speed.boundingBox();
+  expect(box && box.x >= 0 && box.x + box.width <= 360).toBe(true);
+  expect(await overflowing(page)).toEqual([]);
+  expect(await violations(page)).toEqual([]);
+  await app.close();
 });

@@ -53,9 +53,9 @@ describe("drawings and figures", () => {
       .locator('[data-view="front"] [data-layer="visible"] [data-gear="c1"]')
       .first();
     const box = await tip.evaluate((mark) => mark.getBoundingClientRect().toJSON() as DOMRect);
-    // At half past one, 3 pixels outside the tip circle.
+    // At half past seven, 3 pixels outside the tip circle: on the other side the line to the shaft's name goes by.
     const out = box.width / 2 + 3;
-    const [x, y] = [box.x + box.width / 2 + out * Math.SQRT1_2, box.y + box.height / 2 - out * Math.SQRT1_2];
+    const [x, y] = [box.x + box.width / 2 - out * Math.SQRT1_2, box.y + box.height / 2 + out * Math.SQRT1_2];
     await page.mouse.click(x, y);
     for (const name of ["Three views", "Schematic"]) {
       const own = await drawn(page, name).locator('[data-gear="c1"]').count();

@@ -53,7 +53,7 @@ describe("wishes", () => {
 
   test("seen from here asks where the eye is", async () => {
     open(MIXER);
-    readEyeBy(() => [0, 0, 1]);
+    readEyeBy({ towards: () => [0, 0, 1], near: () => null });
     setView({ asking: { kind: "wish", shaft: "C" } });
     render(<Answers />);
     await userEvent.click(screen.getByRole("radio", { name: "turn this way seen from here" }));

@@ -5,10 +5,10 @@ import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { removeMesh } from "../../src/engine/drive/commands/remove";
 import { DemosPanel } from "../../src/panels/demos/demos-panel";
 import { closeStore } from "../../src/store/close-look";
-import { demoStore } from "../../src/store/demo";
+import { demoStore, setDemo } from "../../src/store/demo";
 import { documentStore, perform, undo } from "../../src/store/document";
 import { select, setView, viewStore } from "../../src/store/view";
-import { drive, MIXER, open, violations } from "./support";
+import { drive, MIXER, open, sample, violations } from "./support";
 
 const figure = (name: string | RegExp): string => {
   const term = screen.getAllByRole("term").find((one) => new RegExp(name).test(one.textContent ?? ""));
@@ -47,14 +47,39 @@ describe("the panel", () => {
     expect(steps()).toBe(0);
   });
 
+  it("takes nothing over into the drive while it is presented", () => {
+    act(() => select({ kind: "mesh", id: "m2" }));
+    render(<DemosPanel />);
+    expect(screen.getByRole("button", { name: /^Set my drive to/ })).toBeInTheDocument();
+    act(() => setView({ presenting: true }));
+    expect(screen.queryByRole("button", { name: /^Set my drive to/ })).toBeNull();
+    act(() => setView({ presenting: false }));
+  });
+
   it("says where there is no pair, where it is gone, and what is missing for it to turn", () => {
     render(<DemosPanel />);
     act(() => void perform(removeMesh("m1"), "take away"));
     expect(screen.getByRole("alert")).toHaveTextContent("That pair is no longer in the drive: choose another.");
+    act(() => void perform(removeMesh("m2"), "take away"));
+    expect(screen.getByText(/There is no pair in this drive yet/)).toBeInTheDocument();
+    expect(screen.queryByRole("alert")).toBeNull();
+    act(() => undo());
     act(() => undo());
     expect(screen.queryByRole("alert")).toBeNull();
     act(() => open({ ...MIXER, ports: [] }));
     expect(screen.getByText(/It stands still on the bench: the drive needs one more input\./)).toBeInTheDocument();
+    act(() => open(sample("three-jam-four-turn")));
+    expect(screen.getByText(/It stands still on the bench: its meshes lock one another/)).toBeInTheDocument();
+    act(() => setDemo({ kind: "speeds" }));
+    expect(screen.getByRole("alert")).toHaveTextContent(
+      "This needs a pair that turns: its meshes lock one another (see the findings).",
+    );
+    const [input] = MIXER.ports;
+    act(() => open({ ...MIXER, ports: [{ ...input, speed: 1e308 }] }));
+    act(() => setDemo({ kind: "speeds" }));
+    expect(screen.getByRole("alert")).toHaveTextContent(
+      "This needs a pair that turns: its speeds are too large to show; give its input a smaller one.",
+    );
     act(() => open({ ...MIXER, meshes: [] }));
     expect(screen.getByText(/There is no pair in this drive yet/)).toBeInTheDocument();
   });
@@ -201,8 +226,8 @@ describe("rolling cup", () => {
     const before = drive();
     const { container } = render(<DemosPanel />);
     // R = sqrt(24² + 48²) = 53.67 and the face 14 less; R/r = 53.67/24 = 2.236, less its inverse from the ground.
-    expect(figure("Circle of the wider end")).toBe("53.67 mm");
-    expect(figure("Circle of the narrower end")).toBe("39.67 mm");
+    expect(figure("Radius of the circle of the wider end")).toBe("53.67 mm");
+    expect(figure("Radius of the circle of the narrower end")).toBe("39.67 mm");
     expect(figure("an eye that goes round")).toBe("2.236");
     expect(figure("an eye on the ground")).toBe("1.789");
     expect(screen.getByRole("img", { name: /^The cup on the table seen from above/ })).toBeInTheDocument();
@@ -224,9 +249,9 @@ describe("rolling cup", () => {
     expect(figure("Turns of its own")).toBe("1");
     slide("Radius of the narrower end", 12);
     // R = r s/(r - r') = 24 · 14/12
-    expect(figure("Circle of the wider end")).toBe("28 mm");
+    expect(figure("Radius of the circle of the wider end")).toBe("28 mm");
     await user.click(screen.getByRole("button", { name: "As in my drive" }));
-    expect(figure("Circle of the wider end")).toBe("53.67 mm");
+    expect(figure("Radius of the circle of the wider end")).toBe("53.67 mm");
   });
 
   it("of a pair on parallel shafts runs straight at once", () => {

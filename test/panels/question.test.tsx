@@ -19,6 +19,7 @@ import { drive, MIXER, open, violations } from "./support";
 /** The mixer, with figures of its output C hidden: 5 turns of the motor give 1, 290 rev/min, clockwise or not. */
 const asking = (...figures: string[]) => ({ ...MIXER, "x-question": { hide: [{ shaft: "C", figures }] } });
 const said = (): string => viewStore.getState().announcement;
+const refusals = (): readonly string[] => screen.getAllByRole("alert").map(({ textContent }) => textContent ?? "");
 const selected = () => viewStore.getState().selection;
 
 /** As the solver has it with nothing hidden, by way of a reveal. */
@@ -55,6 +56,40 @@ describe("the teacher's side", () => {
     expect(screen.queryByRole("checkbox", { name: "Hide the speed of Motor" })).toBeNull();
     expect(screen.getByRole("checkbox", { name: "Hide the torque of Motor" })).toBeInTheDocument();
     expect(screen.queryByRole("checkbox", { name: "Hide the torque of Mixer" })).toBeNull();
+  });
+});
+
+describe("the focus", () => {
+  it("goes into the panel where somebody opened it, and stays at the beginning of a page that has just come", () => {
+    open(asking("ratio"));
+    const { unmount } = render(<QuestionPanel />);
+    expect(document.body).toHaveFocus();
+    unmount();
+    render(<button type="button">Question</button>);
+    act(() => screen.getByRole("button").focus());
+    render(<QuestionPanel />);
+    expect(screen.getByRole("region", { name: "Guess and reveal" })).toHaveFocus();
+  });
+});
+
+describe("while presenting", () => {
+  afterEach(() => act(() => setView({ presenting: false })));
+
+  it("can be guessed and revealed, but what it hides can't be changed", () => {
+    open(asking("ratio"));
+    act(() => setView({ presenting: true }));
+    render(<QuestionPanel />);
+    expect(screen.getByRole("button", { name: "Reveal" })).toBeInTheDocument();
+    expect(screen.queryByRole("checkbox")).toBeNull();
+    expect(screen.queryByRole("button", { name: "Take the question away" })).toBeNull();
+    act(() => setView({ presenting: false }));
+    expect(screen.getByRole("checkbox", { name: "Hide the ratio of Mixer", hidden: true })).toBeInTheDocument();
+  });
+
+  it("a drive that asks nothing says so", () => {
+    act(() => setView({ presenting: true }));
+    render(<QuestionPanel />);
+    expect(screen.getByText("The drive asks nothing.")).toBeInTheDocument();
   });
 });
 
@@ -117,6 +152,25 @@ describe("hidden", () => {
       expect(viewStore.getState()).toMatchObject({ adding: null, asking: null, ghost: null, aside: "question" });
       expect(said()).toMatch(/^Closed until the question is revealed/);
     }
+  });
+
+  it("stays hidden where the learner would have the drive itself give it, or show it on a new part", async () => {
+    const user = userEvent.setup();
+    open(asking("direction", "ratio"));
+    const before = drive();
+    render(<PartsList />);
+    await user.selectOptions(screen.getByLabelText("Driven now by"), "Mixer");
+    expect(refusals()).toContain("This would give away what the question asks of Mixer: reveal it first.");
+    await user.click(screen.getByRole("button", { name: "Commands for shaft Mixer" }));
+    await user.click(await screen.findByRole("menuitem", { name: "Duplicate this stage" }));
+    expect(refusals()).toContain("New parts would give away what the question hides: reveal it first.");
+    expect(drive()).toBe(before);
+    expect(documentStore.getState().solved.veil).toBeDefined();
+    await user.selectOptions(screen.getByLabelText("Driven now by"), "Cross shaft");
+    expect(drive()).not.toBe(before);
+    act(() => reveal(true));
+    await user.selectOptions(screen.getByLabelText("Driven now by"), "Mixer");
+    expect(drive().ports).toContainEqual(expect.objectContaining({ shaft: "C", role: "input" }));
   });
 
   it("what was open when it is hidden closes", () => {
@@ -223,6 +277,30 @@ describe("a guess", () => {
     write.mockRejectedValue(new Error("no"));
     await user.click(screen.getByRole("button", { name: "Copy my answers" }));
     expect(await screen.findByRole("textbox", { name: /copy it by hand/ })).toHaveValue(write.mock.calls[0]?.[0] ?? "");
+  });
+});
+
+describe("what is hidden and can't be guessed", () => {
+  it.each([
+    ["torque", { ports: [{ shaft: "A", role: "input", speed: 1450 }] }, "neither a load nor a supply is given"],
+    ["ratio", { ports: [] }, "a ratio needs one input that turns"],
+  ])("a %s is revealed all the same, and it says why it isn't asked", async (figure, change, why) => {
+    const user = userEvent.setup();
+    open({ ...asking(figure), ...change });
+    expect(documentStore.getState().solved.veil).toBeDefined();
+    const { container } = render(<QuestionPanel />);
+    expect(screen.getByText(`Its ${figure} is hidden but not asked: ${why}.`)).toBeInTheDocument();
+    expect(screen.queryByRole("button", { name: "Copy my answers" })).toBeNull();
+    await user.click(screen.getByRole("button", { name: "Reveal" }));
+    expect(documentStore.getState().solved.veil).toBeUndefined();
+    expect(said()).toBe(
+      figure === "torque"
+        ? "Revealed: the drive turns, and every figure is shown."
+        : "Revealed: every figure is shown. Nothing turns.",
+    );
+    expect(screen.getByRole("button", { name: "Hide again" })).toHaveFocus();
+    expect(container.textContent).not.toMatch(/in truth/);
+    expect(await violations(container)).toEqual([]);
   });
 });
 

@@ -26,7 +26,7 @@ export const picker = (seed: number) => {
   };
 };
 
-type ToothedKind = "spur" | "internal" | "bevel";
+export type ToothedKind = "spur" | "internal" | "bevel";
 type ToothlessKind = "wheel" | "internal-wheel" | "cone";
 export type GearRest = Partial<Omit<Gear, "kind" | "id" | "shaft" | "teeth" | "module" | "diameter">>;
 

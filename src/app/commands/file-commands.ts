@@ -1,5 +1,5 @@
-/** New, open, save, saved drives, samples, share: each opening is one undo step, so nothing is lost. */
-import { Archive, FilePlus2, FolderOpen, LibraryBig, Save, Share2 } from "lucide-react";
+/** New, open, save, saved drives, samples, lessons, share: each opening is one undo step, so nothing is lost. */
+import { Archive, BookOpen, FilePlus2, FolderOpen, LibraryBig, Save, Share2 } from "lucide-react";
 import { newDrive } from "../../engine/drive/defaults";
 import { pickAndOpen } from "../../exchange/open";
 import { keepPlace } from "../../exchange/place";
@@ -67,6 +67,16 @@ export const samplesCommand: Command = {
   icon: LibraryBig,
   guard: always,
   perform: () => showDialog("samples"),
+};
+
+export const lessonsCommand: Command = {
+  id: "lessons",
+  words: "Lessons…",
+  hint: "A walk in steps on the bench, and steps kept for a lesson of your own",
+  keys: ["H"],
+  icon: BookOpen,
+  guard: always,
+  perform: () => showDialog("lessons"),
 };
 
 export const shareCommand: Command = {

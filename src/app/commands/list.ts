@@ -2,7 +2,15 @@
 import { demosCommand, drawingsCommand, measureCommand, questionCommand, structureCommand } from "./aside-commands";
 import type { Command } from "./command";
 import { addStageCommand, growCommand, redoCommand, removeCommand, undoCommand, wishCommand } from "./edit-commands";
-import { newCommand, openCommand, samplesCommand, saveCommand, savedCommand, shareCommand } from "./file-commands";
+import {
+  lessonsCommand,
+  newCommand,
+  openCommand,
+  samplesCommand,
+  saveCommand,
+  savedCommand,
+  shareCommand,
+} from "./file-commands";
 import { presentCommand } from "./present-command";
 import {
   figuresCommand,
@@ -22,6 +30,7 @@ export const FILE_COMMANDS = [
   savedCommand,
   shareCommand,
   samplesCommand,
+  lessonsCommand,
 ] as const;
 export const HISTORY_COMMANDS = [undoCommand, redoCommand] as const;
 export const VIEW_COMMANDS = [presentCommand, unitsCommand, themeCommand, keysCommand] as const;

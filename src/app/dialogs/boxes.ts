@@ -3,6 +3,7 @@ import type { ComponentType } from "react";
 import type { DialogName } from "./dialog-store";
 import { FiguresDialog } from "./figures-dialog";
 import { KeysDialog } from "./keys-dialog";
+import { LessonsDialog } from "./lessons-dialog";
 import { MenuDialog } from "./menu-dialog";
 import { SamplesDialog } from "./samples-dialog";
 import { SavedDialog } from "./saved-dialog";
@@ -21,4 +22,5 @@ export const BOXES: Readonly<Record<DialogName, ComponentType>> = {
   units: UnitsDialog,
   space: SpaceDialog,
   figures: FiguresDialog,
+  lessons: LessonsDialog,
 };

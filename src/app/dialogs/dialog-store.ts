@@ -1,7 +1,7 @@
 import { useStore } from "zustand";
 import { createStore } from "zustand/vanilla";
 
-export type DialogName = "keys" | "samples" | "menu" | "share" | "units" | "space" | "saved" | "figures";
+export type DialogName = "keys" | "samples" | "menu" | "share" | "units" | "space" | "saved" | "figures" | "lessons";
 
 /** Which dialog is open; one at the most. */
 export const dialogStore = createStore<{ readonly open: DialogName | null }>()(() => ({ open: null }));

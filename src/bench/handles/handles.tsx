@@ -1,6 +1,7 @@
 /** The handles of what is selected, over the picture: each frame their knobs are put where they are seen, none on another. */
 import { useCallback, useEffect, useMemo, useRef, useState } from "react";
 import { hasTeeth } from "../../engine/drive/types";
+import { freeHandle, useLesson } from "../../store/lesson-state";
 import { useView } from "../../store/view";
 import { screenSize } from "../camera";
 import { onPlace } from "../overlay";
@@ -23,7 +24,12 @@ export const Handles = () => {
   const { layout } = useShownDrive();
   const selection = useView((state) => state.selection);
   const [way, setWay] = useState<SizeWay>("teeth");
-  const handles = useMemo(() => handlesFor(layout.solved, selection, way), [layout, selection, way]);
+  // In a step of a lesson that frees one handle, that one alone.
+  const free = useLesson(freeHandle);
+  const handles = useMemo(
+    () => handlesFor(layout.solved, selection, way).filter(({ sort }) => free === null || sort === free),
+    [layout, selection, way, free],
+  );
   const elements = useRef(new Map<string, HTMLElement>());
   const latest = useRef(handles);
   latest.current = handles;

@@ -33,9 +33,9 @@ export interface DemoPair {
   readonly coneDistance: number;
   /** mm, working width of the faces. */
   readonly width: number;
-  /** rev/min about the shafts' positive axes, in the frame in which the pair rolls; null where one of them isn't fixed. */
+  /** rev/min about the shafts' positive axes, in the frame in which the pair rolls; null where one of them isn't fixed, or beyond `MOST`. */
   readonly speeds: readonly [number, number] | null;
-  /** N·m on the driver's shaft, a size; null where that isn't known. */
+  /** N·m on the driver's shaft, a size; null where that isn't known, or beyond `MOST`. */
   readonly torque: number | null;
   /** Which of them drives; where nothing is carried that of the input, else the first. */
   readonly driver: Side;
@@ -46,6 +46,9 @@ export interface DemoPair {
   /** The pair by itself: the shaft that stays is posed as it stands, and the driver turns as it does. */
   readonly drive: Drive;
 }
+
+/** The largest speed (rev/min) and torque (N·m) that are shown: products with radii and with one another stay in the range of doubles. */
+const MOST = 1e100;
 
 /** Colours of shafts repeat after so many; the pair keeps its own where its places in the list are alike modulo this. */
 const PALETTE = 8;
@@ -80,7 +83,7 @@ export function demoPair(solved: Solved, id: string): DemoPair | null {
     coneDistance: placed.kind.needsShaftAngle ? shape.coneDistances[0] : Infinity,
     width: placed.width,
     speeds,
-    torque: driver === null || !torques ? null : Math.abs(torques[side]),
+    torque: driver === null || !torques || Math.abs(torques[side]) > MOST ? null : Math.abs(torques[side]),
     driver: side,
     leans,
     isCarried: first.frame !== undefined || second.frame !== undefined,
@@ -99,7 +102,7 @@ function spins({ motion }: Solved, mesh: number, shafts: readonly [number, numbe
     return own === null || taken === null ? null : own - row.carrierSign[side] * taken;
   };
   const [a, b] = [spin(0), spin(1)];
-  return a === null || b === null ? null : [a, b];
+  return a === null || b === null || Math.abs(a) > MOST || Math.abs(b) > MOST ? null : [a, b];
 }
 
 function alone(

@@ -175,14 +175,20 @@ export function drawTurns(
     const radius = Math.max(rod.arrowRadius, 3 * paper);
     const velocity = solved.motion.angularVelocity[shaft] ?? null;
     const seen = velocity && seenTurn(frame, velocity);
+    // On the arrow: its upper end, or its arc; where nothing turns on the shaft.
+    let beside = centre;
     if (seen?.moves) {
       const [x, y] = seen.moves;
       const tip: Point = [centre[0] + radius * x, centre[1] + radius * y];
+      const up = y < 0 || (y === 0 && x < 0) ? -1 : 1;
+      beside = [centre[0] + up * radius * x, centre[1] + up * radius * y];
       const { turn } = seen;
       layers.arrows.push({ ...line([[centre[0] - radius * x, centre[1] - radius * y], tip], part), turn });
       layers.arrows.push(head(tip, seen.moves, Math.min(ARROW_HEAD * paper, radius), part, turn));
-    } else if (seen)
+    } else if (seen) {
+      beside = [centre[0] + radius * Math.SQRT1_2, centre[1] + radius * Math.SQRT1_2];
       layers.arrows.push(...roundArrow(centre, radius, seen.turn, Math.min(ARROW_HEAD * paper, radius), part));
+    }
     const speed = solved.motion.speed[shaft] ?? null;
     const name = shaftName(solved.drive, shaft);
     const text = speed === null || !hasSpeeds ? name : `${name}, ${quantity(Math.abs(speed), "rev/min")}`;
@@ -192,6 +198,7 @@ export function drawTurns(
       text,
       anchor: "start",
       part,
+      beside,
     });
   }
 }

@@ -91,7 +91,8 @@ const heightOf = ({ low, high }: Box): number => high[1] - low[1];
 function placed(item: Item, box: Box, scale: number, left: number, bottom: number): Item {
   const move = ([x, y]: Point): Point => [left + scale * (x - box.low[0]), bottom - scale * (y - box.low[1])];
   if (item.shape === "line") return { ...item, points: item.points.map(move) };
-  if (item.shape === "text") return { ...item, at: move(item.at) };
+  if (item.shape === "text")
+    return { ...item, at: move(item.at), ...(item.beside ? { beside: move(item.beside) } : {}) };
   const { centre, rx, ry, tilt, from, to } = item;
   return { ...item, centre: move(centre), rx: scale * rx, ry: scale * ry, tilt: -tilt, from: -to, to: -from };
 }
@@ -248,7 +249,7 @@ function layOut(title: string, made: readonly Made[], scale: number, wishes: Dra
     return { name: one.name, label: one.label, towards, layers: place(layers, one.box, scale, left, bottom) };
   });
   if (isForScreen) {
-    const shown = withRoom(views);
+    const shown = withRoom(views, { width });
     return { title, width: Math.max(width, textReach(shown) + margin), height, scale, views: shown };
   }
   const notes = emptyLayers();
@@ -260,6 +261,6 @@ function layOut(title: string, made: readonly Made[], scale: number, wishes: Dra
     notes.labels.push(text([MARGIN + 88, foot], angle === "first" ? "First angle" : "Third angle"));
     notes.visible.push(...projectionSymbol(angle, [MARGIN + 62, foot - 1.5]));
   }
-  const placedViews = withRoom([{ name: "notes", label: "Notes", layers: notes }, ...views]);
+  const placedViews = withRoom([{ name: "notes", label: "Notes", layers: notes }, ...views], { width, height });
   return { title, width: Math.max(width, textReach(placedViews) + MARGIN), height, scale, views: placedViews };
 }

@@ -47,6 +47,8 @@ export interface TextItem extends Common {
   readonly at: Point;
   readonly text: string;
   readonly anchor: "start" | "middle" | "end";
+  /** What it is written beside: where a line to it begins. */
+  readonly beside?: Point;
 }
 
 export type Item = LineItem | ArcItem | TextItem;

@@ -64,8 +64,8 @@ export const CupDemo = ({ pair }: DemoProps) => {
         ["Turns of its own", figuresIn(rolled / (2 * Math.PI * cup.wide), units)],
       ]
     : [
-        ["Circle of the wider end", mm(path.circles[0])],
-        ["Circle of the narrower end", mm(path.circles[1])],
+        ["Radius of the circle of the wider end", mm(path.circles[0])],
+        ["Radius of the circle of the narrower end", mm(path.circles[1])],
         ["Turns of its own in a lap, for an eye that goes round with its axis", figuresIn(path.turnsFromAxis, units)],
         ["The same for an eye on the ground", figuresIn(path.turnsFromGround, units)],
       ];

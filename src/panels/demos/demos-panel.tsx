@@ -1,7 +1,6 @@
 /** Demonstrations on one pair of the open drive: chosen here, shown on the bench and in figures, and left without a trace. */
 import { type ComponentType, useEffect, useMemo, useRef } from "react";
 import { demoPair } from "../../engine/demos/pair";
-import { missingSpeed } from "../../engine/explain/missing";
 import { rational } from "../../engine/motion/rational";
 import type { Solved } from "../../engine/solved";
 import { gearSize, nameText, shaftName, turnsWords } from "../../engine/wording";
@@ -11,12 +10,13 @@ import { useDocument } from "../../store/document";
 import { useUnits } from "../../store/units";
 import { type Part, viewStore } from "../../store/view";
 import { AsideHead } from "../aside-head";
+import { focusFirst } from "../beside";
 import { ChoiceField } from "../fields/choice-field";
 import { CupDemo } from "./cup-demo";
 import styles from "./demos.module.css";
 import { EitherDemo } from "./either-demo";
 import { FrictionDemo } from "./friction-demo";
-import { type DemoProps, Soft } from "./parts";
+import { type DemoProps, Soft, whyStill } from "./parts";
 import { SpeedsDemo } from "./speeds-demo";
 import { SweepDemo } from "./sweep-demo";
 import { TaperDemo } from "./taper-demo";
@@ -70,7 +70,7 @@ export const DemosPanel = () => {
     const { selection } = viewStore.getState();
     const chosen = meshOf(latest.current, selection) ?? demoStore.getState().mesh;
     if (chosen !== null) setDemo({ mesh: chosen });
-    body.current?.querySelector("select")?.focus();
+    focusFirst(body.current);
     return viewStore.subscribe(({ selection }, before) => {
       if (selection === before.selection || selection?.kind === "shaft") return;
       const picked = meshOf(latest.current, selection);
@@ -100,7 +100,7 @@ export const DemosPanel = () => {
         ) : (
           <ChoiceField label="Pair" value={chosen ?? ""} choices={choices} onChange={(id) => setDemo({ mesh: id })} />
         )}
-        {chosen !== null && !pair && (
+        {chosen !== null && meshes.length > 0 && !pair && (
           <p className={styles.reason} role="alert">
             {solved.index.meshes.has(chosen)
               ? "Nothing says where the shafts of this pair stand: mend that first (see the findings), or choose another pair."
@@ -142,11 +142,11 @@ const Turns = ({ solved, mesh }: { readonly solved: Solved; readonly mesh: strin
   const row = solved.motion.rows[number];
   const [a, b] = solved.index.shaftsOfMesh[number] ?? [-1, -1];
   if (!row) return <p className={styles.reason}>This mesh has an error, so the pair can't turn: see the findings.</p>;
-  const missing = missingSpeed(solved, a) ?? missingSpeed(solved, b);
+  const why = whyStill(solved, [a, b]);
   return (
     <p>
       {turnsWords(shaftName(solved.drive, a), shaftName(solved.drive, b), rational(...row.coefficients), units)}.
-      {missing && ` It stands still on the bench: ${missing}.`}
+      {why && ` It stands still on the bench: ${why}.`}
     </p>
   );
 };

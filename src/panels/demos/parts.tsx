@@ -4,7 +4,7 @@ import type { DemoPair, Side } from "../../engine/demos/pair";
 import type { Edit } from "../../engine/drive/commands/edit";
 import { missingSpeed } from "../../engine/explain/missing";
 import type { Solved } from "../../engine/solved";
-import { announce } from "../../store/view";
+import { announce, useView } from "../../store/view";
 import { tryEdit } from "../edit";
 import styles from "./demos.module.css";
 
@@ -73,11 +73,14 @@ interface TakeProps {
 /** Takes the result over into the drive, as one undo step; says why where that can't be. */
 export const Take = ({ edit, label, done, children }: TakeProps) => {
   const [refused, setRefused] = useState<{ readonly edit: Edit; readonly why: string } | null>(null);
+  const isPresenting = useView((state) => state.presenting);
   const take = (): void => {
     const why = tryEdit(edit, label);
     setRefused(why === null ? null : { edit, why });
     if (why === null) announce(done);
   };
+  // A presentation changes nothing in the drive.
+  if (isPresenting) return null;
   return (
     <>
       <button type="button" className={styles.button} onClick={take}>
@@ -94,15 +97,28 @@ export const Take = ({ edit, label, done, children }: TakeProps) => {
 
 export const Soft = ({ children }: { readonly children: ReactNode }) => <p className={styles.soft}>{children}</p>;
 
+/** Why a pair stands still, for the sentence after a colon; null where it turns. */
+export function whyStill(solved: Solved, shafts: readonly number[]): string | null {
+  for (const shaft of shafts) {
+    const missing = missingSpeed(solved, shaft);
+    if (missing !== null) return missing;
+  }
+  const { motion } = solved;
+  if (shafts.some((shaft) => motion.locked[shaft])) return "its meshes lock one another (see the findings)";
+  return shafts.every((shaft) => motion.speed[shaft] === 0) ? "its input stands still; give it a speed" : null;
+}
+
 /** What is missing for the pair to turn. */
-export const Still = ({ solved, pair }: DemoProps) => {
-  const missing = missingSpeed(solved, pair.shafts[0]) ?? missingSpeed(solved, pair.shafts[1]);
-  return (
-    <p className={styles.reason} role="alert">
-      This needs a pair that turns: {missing ?? "its input stands still; give it a speed"}.
-    </p>
-  );
-};
+export const Still = ({ solved, pair }: DemoProps) => (
+  <p className={styles.reason} role="alert">
+    This needs a pair that turns:{" "}
+    {whyStill(solved, pair.shafts) ??
+      (pair.speeds
+        ? "both its shafts go round as one"
+        : "its speeds are too large to show; give its input a smaller one")}
+    .
+  </p>
+);
 
 interface DrawingProps {
   /** Of the drawing, in its own units: left, top, width, height. */

@@ -12,6 +12,7 @@ import { useSettled } from "../../store/settled";
 import { useUnits } from "../../store/units";
 import { look, type Part, select, useView } from "../../store/view";
 import { AsideHead } from "../aside-head";
+import { focusFirst } from "../beside";
 import { type Choice, ChoiceField } from "../fields/choice-field";
 import { choiceValue, partChoices, partOfChoice, partWords } from "../measure/choices";
 import styles from "./drawings.module.css";
@@ -124,7 +125,7 @@ export function DrawingsPanel({ aside }: { readonly aside?: ReactNode }) {
   const order = useOrder(solved);
   const drafts = useDrafts(isHidden ? null : order);
   const body = useRef<HTMLDivElement>(null);
-  useEffect(() => body.current?.querySelector("select")?.focus(), []);
+  useEffect(() => focusFirst(body.current), []);
   return (
     <section className={styles.panel} aria-label="Views of the drive">
       <AsideHead title="Drawings" />

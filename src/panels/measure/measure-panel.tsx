@@ -2,6 +2,7 @@
 import { useEffect, useRef } from "react";
 import { beginMeasuring } from "../../store/measuring";
 import { AsideHead } from "../aside-head";
+import { focusFirst } from "../beside";
 import styles from "./measure.module.css";
 import { NoteList } from "./note-list";
 import { Ruler } from "./ruler";
@@ -10,7 +11,7 @@ export const MeasurePanel = () => {
   const body = useRef<HTMLDivElement>(null);
   useEffect(() => {
     beginMeasuring();
-    body.current?.querySelector("select")?.focus();
+    focusFirst(body.current);
   }, []);
   return (
     <section className={styles.panel} aria-label="Measures and notes">

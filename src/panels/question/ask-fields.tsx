@@ -107,12 +107,12 @@ function RatioField(props: PartProps) {
   );
   return (
     <div className={styles.field}>
-      <p className={styles.sentence}>
-        For {text("turnsIn", `Turns of ${inputName}`, isByTurns)} turns of {inputName}, {asked.name} makes{" "}
-        {text("turnsOut", `Turns of ${asked.name}`, isByTurns)}
+      <p className={styles.flow}>
+        For {text("turnsIn", `Turns of ${inputName}`, isByTurns)} turns of {inputName}, {asked.name}{" "}
+        <span className={styles.together}>makes {text("turnsOut", `Turns of ${asked.name}`, isByTurns)}</span>
       </p>
-      <p className={styles.sentence}>
-        or as a ratio {text("ratio", `Ratio of ${asked.name}, as in 2/5, 5:2 or 0.4`, !isByTurns)}
+      <p className={styles.flow}>
+        or as a ratio {text("ratio", `Ratio of ${asked.name}, as in 2/5, 5:2 or 0.4`, !isByTurns)}{" "}
         <span className={styles.soft}>2/5, 5:2 or 0.4</span>
       </p>
       {read && !isComplaint(read) && !isByTurns ? (

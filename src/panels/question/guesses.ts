@@ -67,12 +67,14 @@ export function readField(field: Field, typed: Typed, units: UnitChoice): ReadGu
   return text.trim() === "" ? null : readValueGuess(text, field === "speed" ? "rev/min" : "N·m", units);
 }
 
-/** A shaft that is asked about, and all that is known of its guess. */
+/** A shaft of which something is hidden, and what is asked of it: nothing where none of that can be guessed. */
 export interface Asked {
   readonly shaft: number;
   readonly id: string;
   readonly name: string;
   readonly figures: ReadonlySet<Figure>;
+  /** Why something that is hidden of it is not asked: a sentence for each. */
+  readonly notes: readonly string[];
 }
 
 /** What is guessed of a shaft, as far as it can be read. */
@@ -92,17 +94,27 @@ export function verdictOf(truth: Solved, asked: Asked, typed: Typed, units: Unit
   return Object.keys(guess).length === 0 ? null : judge(truth, asked.shaft, guess, units);
 }
 
-/** What can be asked of a shaft: a ratio only where one input turns, a torque only where a load or a supply is given and fixes it. */
-export function askable(truth: Solved, shaft: number, figures: ReadonlySet<Figure>): ReadonlySet<Figure> {
-  const right = rightAnswer(truth, shaft);
+/**
+ * What is asked of a shaft of which these figures are hidden: a ratio only where one input turns, a torque only where a load or a supply is
+ * given and fixes it.
+ */
+export function askedOf(truth: Solved, shaft: number, hidden: ReadonlySet<Figure>): Asked {
+  const why = new Map([...hidden].map((figure) => [figure, whyNotAsked(truth, shaft, figure)]));
+  return {
+    shaft,
+    id: truth.drive.shafts[shaft]?.id ?? "",
+    name: shaftName(truth.drive, shaft),
+    figures: new Set([...hidden].filter((figure) => why.get(figure) === null)),
+    notes: [...why].flatMap(([figure, why]) => (why === null ? [] : `Its ${figure} is hidden but not asked: ${why}.`)),
+  };
+}
+
+function whyNotAsked(truth: Solved, shaft: number, figure: Figure): string | null {
+  if (figure === "ratio") return countedInput(truth) === null ? "a ratio needs one input that turns" : null;
+  if (figure !== "torque") return null;
   const isLoaded = truth.drive.ports.some((port) => port.torque !== undefined || port.power !== undefined);
-  const isAsked = (figure: Figure): boolean =>
-    figure === "ratio"
-      ? countedInput(truth) !== null
-      : figure === "torque"
-        ? isLoaded && (right === null || right.torque !== null)
-        : true;
-  return new Set([...figures].filter(isAsked));
+  if (!isLoaded) return "neither a load nor a supply is given";
+  return rightAnswer(truth, shaft)?.torque === null ? "the drive doesn't fix it" : null;
 }
 
 /** A guess as a line of text: "5 turns of Motor give 2 of Mixer; clockwise seen from the mixer end". */

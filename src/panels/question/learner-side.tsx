@@ -20,6 +20,13 @@ interface SideProps {
   readonly asked: readonly Asked[];
 }
 
+const shownWords = ({ motion }: Solved): string =>
+  motion.speed.some((speed) => speed !== null && speed !== 0)
+    ? "Revealed: the drive turns, and every figure is shown."
+    : "Revealed: every figure is shown. Nothing turns.";
+
+const isAsked = ({ figures }: Asked): boolean => figures.size > 0;
+
 export function LearnerSide({ truth, asked }: SideProps) {
   const isRevealed = useDocument((state) => state.isRevealed);
   const units = useUnits();
@@ -43,29 +50,37 @@ export function LearnerSide({ truth, asked }: SideProps) {
       setTimeout(() => form.current?.querySelector<HTMLElement>("[aria-invalid=true]")?.focus());
       return;
     }
-    const verdicts = asked.map((one) => ({ one, verdict: verdictOf(truth, one, typedOf(one.id), units) }));
+    const verdicts = asked
+      .filter(isAsked)
+      .map((one) => ({ one, verdict: verdictOf(truth, one, typedOf(one.id), units) }));
     reveal(true);
     setPlaying(true);
     const wrong = verdicts.find(({ verdict }) => verdict?.mesh != null)?.verdict;
     const mesh = truth.drive.meshes[wrong?.mesh ?? -1]?.id;
     select(mesh === undefined ? null : { kind: "mesh", id: mesh });
-    announce(
-      verdicts.map(({ one, verdict }) => `${one.name}: ${verdict?.sentence ?? toldWords(truth, one, units)}`).join(" "),
+    const told = verdicts.map(
+      ({ one, verdict }) => `${one.name}: ${verdict?.sentence ?? toldWords(truth, one, units)}`,
     );
+    announce(told.length === 0 ? shownWords(truth) : told.join(" "));
   };
 
   return (
     <form ref={form} className={styles.group} aria-label="Your guess" noValidate onSubmit={submit}>
       <p className={styles.soft}>
         {isRevealed
-          ? "Revealed: the drive turns, and every figure is shown."
-          : "Hidden until you reveal it. The drive stands still meanwhile; workings, wishes and new stages are closed."}
+          ? shownWords(truth)
+          : "Hidden until you reveal it. The drive stands still meanwhile; workings, drawings, demonstrations, wishes and new parts are closed."}
       </p>
       {asked.map((one) => (
         <fieldset key={one.id} className={styles.asked}>
           <legend>{one.name}</legend>
           <AskFields truth={truth} asked={one} isChecked={isChecked} isLocked={isRevealed} />
-          {isRevealed ? <Outcome truth={truth} asked={one} /> : null}
+          {one.notes.map((note) => (
+            <p key={note} className={styles.soft}>
+              {note}
+            </p>
+          ))}
+          {isRevealed && isAsked(one) ? <Outcome truth={truth} asked={one} /> : null}
           <Hands truth={truth} asked={one} isRevealed={isRevealed} />
         </fieldset>
       ))}
@@ -80,7 +95,7 @@ export function LearnerSide({ truth, asked }: SideProps) {
             <Eye size={20} aria-hidden /> Reveal
           </button>
         )}
-        <CopyAnswers truth={truth} asked={asked} />
+        {asked.some(isAsked) ? <CopyAnswers truth={truth} asked={asked.filter(isAsked)} /> : null}
       </div>
     </form>
   );
@@ -94,7 +109,8 @@ function useFocusAfter(form: RefObject<HTMLFormElement | null>, isRevealed: bool
     was.current = isRevealed;
     const at = document.activeElement;
     if (at !== document.body && !form.current?.contains(at)) return;
-    form.current?.querySelector<HTMLElement>(isRevealed ? "[data-outcome]" : "button, input")?.focus();
+    const told = isRevealed ? form.current?.querySelector<HTMLElement>("[data-outcome]") : null;
+    (told ?? form.current?.querySelector<HTMLElement>("button:not(:disabled), input"))?.focus();
   }, [form, isRevealed]);
 }
 

@@ -1,5 +1,7 @@
 /** Edits of the drive's own lesson, kept as `x-lesson`: a step is kept, reworded, moved, removed. */
-import { LESSON_KEY, type LessonStep, lessonOf } from "../lesson";
+
+import { LESSON_KEY } from "../lesson-key";
+import { type LessonStep, lessonOf } from "../lesson-read";
 import { LESSON_LIMITS } from "../lesson-schema";
 import { isRecord } from "../schema-parts";
 import type { Drive } from "../types";

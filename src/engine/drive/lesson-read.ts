@@ -2,6 +2,7 @@
 import * as v from "valibot";
 import { pointerTo } from "./describe";
 import { readJson } from "./json-file";
+import { LESSON_KEY } from "./lesson-key";
 import { LESSON_FILE, LESSON_VERSION, OWN_LESSON, type StepFile } from "./lesson-schema";
 import { faultOf, readDrive } from "./parse";
 import { readQuestion } from "./question";
@@ -22,15 +23,10 @@ export type ParsedLesson =
   | { readonly lesson: Lesson; readonly faults?: undefined }
   | { readonly lesson?: undefined; readonly faults: readonly Fault[] };
 
-export const LESSON_KEY = "x-lesson";
-
 const whole = (message: string): ParsedLesson => ({ faults: [{ pointer: "", message }] });
 
 /** Reads a lesson from the text of a file: the lesson, or all faults of the text. */
 export const parseLesson = (text: string): ParsedLesson => readJson(text, "a lesson", readLesson, whole);
-
-/** Whether a text says of itself that it holds a lesson. */
-export const holdsLesson = (text: string): boolean => /^\ufeff?\s*\{\s*"format"\s*:\s*"turnwise\.lesson"/.test(text);
 
 function readLesson(value: unknown): ParsedLesson {
   if (isRecord(value)) {
