@@ -7,6 +7,9 @@ export const COMPACT = "(max-width: 959px), (max-height: 499px)";
 /** Room for the bench and one panel, hardly for two. */
 export const MEDIUM = "(max-width: 1199px)";
 
+/** No room in the header for the words of every command that has an icon. */
+export const NARROW = "(max-width: 1599px)";
+
 /** Whether a media query fits, followed as it changes. */
 export const useMedia = (query: string): boolean =>
   useSyncExternalStore(

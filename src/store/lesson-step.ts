@@ -58,7 +58,6 @@ export function goTo(at: number): void {
   if (wanted && !isSameDrive(wanted, documentStore.getState().drive)) {
     asLesson(() => openDrive(wanted, { keepHistory: true, label: `step ${at + 1} of the lesson`, asked }));
   } else askInstead(asked);
-  lessonStore.setState({ at });
   const { drive } = documentStore.getState();
   const lost = new Set(troublesOf(step, drive).map(({ key }) => key));
   arrange(step, lost);
@@ -69,6 +68,8 @@ export function goTo(at: number): void {
   }
   if (step.close !== undefined && !lost.has("close")) lookClosely(step.close);
   if (step.turns !== undefined) setPlaying(step.turns);
+  // Last, so that whoever follows finds all in its place.
+  lessonStore.setState({ at });
 }
 
 /** The schema counts to three; its type does not. */

@@ -1,5 +1,6 @@
 /** Where a lesson stands beside the bench while one is walked through; or the offer of the open drive's own. */
 import { useLesson } from "../../store/lesson-state";
+import { useView } from "../../store/view";
 import { Guarded } from "../guarded";
 import css from "../layout.module.css";
 import { OnDemand } from "../on-demand";
@@ -16,6 +17,9 @@ const WORDS = {
 export const LessonSlot = () => {
   const isOn = useLesson((state) => state.lesson !== null);
   const isOffered = useLesson((state) => state.isOffered);
+  // A presentation shows it as a panel of its own.
+  const isPresenting = useView((state) => state.presenting);
+  if (isPresenting) return null;
   if (isOn) {
     return (
       <div className={css.lesson}>

@@ -4,9 +4,11 @@ import { createStore } from "zustand/vanilla";
 import { QUESTION_KEY } from "../../engine/drive/question";
 import { setShown, shownStore } from "../../panels/workings/shown";
 import { documentStore } from "../../store/document";
+import { lessonStore } from "../../store/lesson-state";
+import { goTo } from "../../store/lesson-step";
 import { type Aside, announce, setView, viewStore } from "../../store/view";
 
-export type PanelName = "bench" | "readouts" | "workings" | "findings" | "aside";
+export type PanelName = "bench" | "lesson" | "readouts" | "workings" | "findings" | "aside";
 
 export interface PresentState {
   readonly panels: readonly PanelName[];
@@ -43,10 +45,30 @@ const set = (patch: Partial<PresentState>): void => presentStore.setState(patch)
 /** Begins with the bench alone. */
 export function begin(): void {
   const { aside: open } = viewStore.getState();
-  const asks = documentStore.getState().drive[QUESTION_KEY] !== undefined;
-  // Measuring writes notes into the drive; a presentation leaves it as it is.
-  const aside = open === "measure" ? null : (open ?? (asks ? "question" : null));
-  presentStore.setState({ ...BARE, aside, panels: aside === null ? BARE.panels : [...BARE.panels, "aside"] });
+  const { drive, asked } = documentStore.getState();
+  const asks = asked ? asked.size > 0 : drive[QUESTION_KEY] !== undefined;
+  const aside = presentable(open) ?? (asks ? "question" : null);
+  const { lesson } = lessonStore.getState();
+  presentStore.setState({ ...BARE, aside, panels: panelsWith(aside, lesson !== null) });
+}
+
+/** Measuring writes notes into the drive; a presentation leaves it as it is. */
+const presentable = (aside: Aside | null): Aside | null => (aside === "measure" ? null : aside);
+
+const panelsWith = (aside: Aside | null, isLesson: boolean): readonly PanelName[] => [
+  "bench",
+  ...(isLesson ? (["lesson"] as const) : []),
+  ...BARE.panels.slice(1),
+  ...(aside === null ? [] : (["aside"] as const)),
+];
+
+/** A step of a lesson brings its own panel beside the bench, or none; the panel that is shown stays. */
+export function followLesson(): void {
+  const { lesson } = lessonStore.getState();
+  const aside = presentable(viewStore.getState().aside);
+  const panels = panelsWith(aside, lesson !== null);
+  const { panel } = presentStore.getState();
+  set({ aside, panels, panel: panels.includes(panel) ? panel : "bench" });
 }
 
 /** What is scrolled when the panel has more than fits. */
@@ -72,13 +94,21 @@ export function step(by: 1 | -1, titleOf: (panel: PanelName) => string): void {
     blackOut(false);
     return;
   }
-  if (stepLine(by) || scrollOn(by)) {
+  if (stepLine(by) || scrollOn(by) || stepLesson(by)) {
     fadeInk();
     return;
   }
   const next = panels[panels.indexOf(panel) + by];
   if (next) show(next, titleOf(next));
   else announce(by === 1 ? "This is the last panel." : "This is the first panel.");
+}
+
+/** While the lesson is shown, its steps; before the first and after the last the other panels. */
+function stepLesson(by: 1 | -1): boolean {
+  const { lesson, at } = lessonStore.getState();
+  if (presentStore.getState().panel !== "lesson" || !lesson?.steps[at + by]) return false;
+  goTo(at + by);
+  return true;
 }
 
 function stepLine(by: 1 | -1): boolean {

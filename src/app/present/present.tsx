@@ -2,9 +2,11 @@
 import { useEffect, useLayoutEffect, useRef, useState } from "react";
 import { useShown } from "../../panels/workings/shown";
 import { documentStore, useDocument } from "../../store/document";
-import { announce, setView, useView, viewStore } from "../../store/view";
+import { lessonStore } from "../../store/lesson-state";
+import { announce, setView, useView } from "../../store/view";
 import { Guarded } from "../guarded";
 import layout from "../layout.module.css";
+import { LessonHere } from "../lesson/lesson-here";
 import { ASIDES, Findings, Readouts, Workings } from "../regions";
 import { shownTheme } from "../theme";
 import { Bar } from "./bar";
@@ -15,6 +17,7 @@ import {
   begin,
   blackOut,
   clearInk,
+  followLesson,
   type PanelName,
   presentStore,
   scrollWith,
@@ -30,8 +33,14 @@ import { typeScale } from "./type-scale";
 /** ms without any movement after which the bar and the pointer are away. */
 const QUIET = 3000;
 
-const TITLES = { bench: "Bench", readouts: "Readouts", workings: "Workings", findings: "Findings" } as const;
-const SHOWN = { readouts: Readouts, workings: Workings, findings: Findings } as const;
+const TITLES = {
+  bench: "Bench",
+  lesson: "Lesson",
+  readouts: "Readouts",
+  workings: "Workings",
+  findings: "Findings",
+} as const;
+const SHOWN = { lesson: LessonHere, readouts: Readouts, workings: Workings, findings: Findings } as const;
 
 const titleOf = (panel: PanelName): string => {
   if (panel !== "aside") return TITLES[panel];
@@ -71,7 +80,7 @@ const KEYS = {
   I: ACTS.ink,
   C: ACTS.clear,
   D: ACTS.theme,
-  ...Object.fromEntries([0, 1, 2, 3, 4].map((n) => [String(n + 1), showNth(n)])),
+  ...Object.fromEntries([0, 1, 2, 3, 4, 5].map((n) => [String(n + 1), showNth(n)])),
   P: ACTS.leave,
   Escape: ACTS.leave,
 };
@@ -181,13 +190,15 @@ function useRoot(): void {
     if (panel === "aside" && aside !== presentStore.getState().aside) ACTS.show("bench");
   }, [panel, aside]);
 
-  // Another drive is told from its beginning.
-  useEffect(() => {
-    const { opened } = documentStore.getState();
-    return documentStore.subscribe((state) => {
-      if (state.opened !== opened && viewStore.getState().presenting) stopPresenting();
-    });
-  }, []);
+  // Another drive is told from its beginning; a lesson goes on over its own.
+  useEffect(
+    () =>
+      documentStore.subscribe(({ opened }, before) => {
+        if (opened !== before.opened && lessonStore.getState().lesson === null) stopPresenting();
+      }),
+    [],
+  );
+  useEffect(() => lessonStore.subscribe(followLesson), []);
 }
 
 /** Whether nothing has moved for a while. */

@@ -42,8 +42,8 @@ const NONE: Guesses = { typed: new Map(), hands: new Map() };
 export const guessStore = createStore<Guesses>()(() => NONE);
 export const useGuesses = <T>(selector: (state: Guesses) => T): T => useStore(guessStore, selector);
 
-documentStore.subscribe(({ opened }, before) => {
-  if (opened !== before.opened) guessStore.setState(NONE);
+documentStore.subscribe(({ opened, asked }, before) => {
+  if (opened !== before.opened || asked !== before.asked) guessStore.setState(NONE);
 });
 
 export const setTyped = (shaft: string, patch: Partial<Typed>): void =>

@@ -5,6 +5,7 @@ import type { Solved } from "../../engine/solved";
 import { shaftColour } from "../../store/colours";
 import { useDocument } from "../../store/document";
 import { hover, type Part, select, useView } from "../../store/view";
+import { focusFirst } from "../beside";
 import { reveal } from "../reveal";
 import styles from "./structure.module.css";
 import { type Row, rowsOf, stepFor, typedTo } from "./walk";
@@ -54,8 +55,8 @@ export const StructureTree = () => {
     if (isWithin.current) host.current?.querySelector<HTMLElement>('[tabindex="0"]')?.focus();
   }, [atKey, rows]);
   useEffect(() => {
-    isWithin.current = true;
-    host.current?.querySelector<HTMLElement>('[tabindex="0"]')?.focus();
+    focusFirst(host.current, '[tabindex="0"]');
+    isWithin.current = host.current?.contains(document.activeElement) ?? false;
     return () => hover(null);
   }, []);
 
