@@ -36,5 +36,13 @@ export function planLoop(seconds: number, faster: number, delay: number): LoopPl
   return { seconds: (frames * delay) / 100, frames, delay, faster };
 }
 
+/**
+ * Pitches of the fastest mesh from one picture to the next; from half a pitch on the eye takes the next tooth for the last one, and
+ * sees the drive stand still or run backwards (the sampling theorem).
+ * @param fastest pitches a minute of the running drive: `fastestMesh`
+ */
+export const pitchesAPicture = (fastest: number, period: Rational, frames: number): number =>
+  (fastest * toNumber(period)) / frames;
+
 /** Time of picture `k` of `frames` as a part of the period, minutes of the running drive. */
 export const timeOfFrame = (period: Rational, frames: number, k: number): number => toNumber(period) * (k / frames);

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import {
   LONGEST_LOOP,
   leastFaster,
+  pitchesAPicture,
   planLoop,
   shownSeconds,
   timeOfFrame,
@@ -32,6 +33,10 @@ describe("how a loop is played", () => {
     expect(timeOfFrame(period, 50, 0)).toBe(0);
     expect(timeOfFrame(period, 50, 50)).toBe(1 / 3);
     expect(timeOfFrame(period, 50, 49)).toBeCloseTo((49 / 50) * (1 / 3), 15);
+  });
+
+  it("20 teeth at 30 turns a minute pass 10 pitches a second: 25 pictures a second are 0.4 pitches apart", () => {
+    expect(pitchesAPicture(600, rational(1n, 30n), planLoop(2, 1, 4).frames)).toBeCloseTo(0.4, 12);
   });
 
   it("a loop shorter than a picture still has two", () => {
