@@ -14,13 +14,15 @@ import { type OnStage, onStage } from "./on-stage";
 import { isBuilding } from "./shared";
 import { shownDrive } from "./shown-drive";
 
-/** The loop of the drive on the bench as the bench draws it. */
-export function loopOnBench(hasMarks: boolean): Loop {
+/**
+ * The loop of the drive on the bench as the bench draws it.
+ * @param hasTeeth teeth are drawn: without them and without marks nothing tells that it turns
+ */
+export function loopOnBench(hasMarks: boolean, hasTeeth: boolean): Loop {
   const { layout } = shownDrive();
-  return loopOf(
-    layout.solved,
-    foldsOf(layout.solved, hasMarks, (shaft) => drawnFolds(layout, shaft, hasMarks)),
-  );
+  const folds = foldsOf(layout.solved, hasMarks, (shaft) => drawnFolds(layout, shaft, hasMarks));
+  const loop = loopOf(layout.solved, folds);
+  return "period" in loop && !hasMarks && !hasTeeth ? { none: "round" } : loop;
 }
 
 /** Pixels of a picture that is `width` wide, in the sides' ratio of the bench. */
