@@ -62,6 +62,10 @@ describe("a looped animation", () => {
     change({ ports, "x-question": { hide: [{ shaft: "C", figures: ["direction"] }] } });
     expect(alert()).toHaveTextContent("Closed until the question is revealed");
     change({ "x-question": undefined });
+    // A pitch of 20 takes half a million minutes.
+    change({ ports: ports.map((port) => (port.role === "input" ? { ...port, speed: 1e-7 } : port)) });
+    expect(alert()).toHaveTextContent("It takes more than a day");
+    change({ ports });
     act(() => setView({ drawing: "simple" }));
     expect(alert()).toHaveTextContent("Without teeth and marks no turning would be seen");
     act(() => setView({ drawing: "flat" }));

@@ -21,7 +21,7 @@ import { announce, useView } from "../../store/view";
 import { sizeWords } from "../saved/words";
 import { Press } from "./figure-press";
 import css from "./figures-dialog.module.css";
-import { lengthTrouble, lengthWords, NO_LOOP, placeTrouble } from "./loop-words";
+import { lengthTrouble, lengthWords, NEVER, NO_LOOP, placeTrouble, TOO_LONG } from "./loop-words";
 import { type LoopMaker, useLoop } from "./use-loop";
 
 const USUAL_WIDTH = "640";
@@ -67,10 +67,13 @@ const useSeesTeeth = (): boolean => useView(({ drawing, showTeeth }) => drawing 
 export const LoopFigure = () => {
   const trouble = usePlaceTrouble();
   const seesTeeth = useSeesTeeth();
+  const slowdown = useClock((clock) => clock.slowdown);
   const [marks, setMarks] = useState<Marks>("hidden");
   const { state, make, cancel, drop } = useLoop();
   const loop = trouble === null ? loopOnBench(marks === "shown", seesTeeth) : null;
-  const none = trouble ?? (loop && "none" in loop ? NO_LOOP[loop.none] : null);
+  const period = loop && "period" in loop ? loop.period : null;
+  const isEndless = period !== null && !(shownSeconds(period, slowdown) < NEVER);
+  const none = trouble ?? (loop && "none" in loop ? NO_LOOP[loop.none] : isEndless ? TOO_LONG : null);
   const isMaking = state.is === "making";
   const onMarks = (next: Marks): void => {
     drop();
@@ -84,7 +87,7 @@ export const LoopFigure = () => {
           {none}
         </p>
       )}
-      {loop && "period" in loop && <Wishes {...{ state, make, drop, marks }} period={loop.period} />}
+      {period && none === null && <Wishes {...{ state, make, drop, marks, period }} />}
       <Outcome state={state} cancel={cancel} />
     </div>
   );

@@ -42,6 +42,11 @@ export const NO_LOOP: Readonly<Record<NoLoop, string>> = {
   round: "Without teeth and marks no turning would be seen: show the marks.",
 };
 
+/** s; about a day. A speed that is a decimal against another may need years. */
+export const NEVER = 100_000;
+export const TOO_LONG =
+  "It takes more than a day at the bench's speed until this drive looks as it did, and no animation is that long: hide the marks, or change the teeth or speeds.";
+
 /** Pictures in an animation at most: more would not fit a slide, nor the memory of a small machine. */
 export const MOST_FRAMES = 1000;
 /** Pitches from one picture to the next at which the eye goes wrong: the next tooth stands where this one stood between the two. */
