@@ -84,13 +84,16 @@ describe("a looped animation", () => {
 
 describe("the length of an animation", () => {
   const seconds = (s: number): string => `${s} s`;
-  const long = { whole: 24, shown: 8, frames: 200, hasMarks: true, faster: 3, bare: 0.4, seconds };
+  const long = { whole: 24, shown: 8, frames: 200, hasMarks: true, hasCarrier: false, faster: 3, bare: 0.4, seconds };
 
   it("longer than ten seconds is told, with what would be shorter", () => {
     expect(lengthWords(long)).toBe(
       "The drive looks as it did after 24 s at the bench's speed (whole turns, since marks show). That is longer than 10 s; with the marks hidden it is 0.4 s. The animation lasts 8 s, 3 times faster, in 200 pictures.",
     );
     expect(lengthWords({ ...long, whole: 9, faster: 1, shown: 9 })).not.toContain("longer");
+    expect(lengthWords({ ...long, hasMarks: false, hasCarrier: true })).toContain(
+      "(whole tooth pitches and whole turns of carriers, since no marks show)",
+    );
   });
 
   it("is refused beyond a thousand pictures, and warned of where the eye would see teeth run backwards", () => {

@@ -21,7 +21,7 @@ import { announce, useView } from "../../store/view";
 import { sizeWords } from "../saved/words";
 import { Press } from "./figure-press";
 import css from "./figures-dialog.module.css";
-import { lengthTrouble, lengthWords, NEVER, NO_LOOP, placeTrouble, TOO_LONG } from "./loop-words";
+import { lengthTrouble, lengthWords, MOST_PITCHES, NEVER, NO_LOOP, placeTrouble, TOO_LONG } from "./loop-words";
 import { type LoopMaker, useLoop } from "./use-loop";
 
 const USUAL_WIDTH = "640";
@@ -41,7 +41,7 @@ const RATES: readonly Choice<string>[] = ["2", "4", "5", "10"].map((value) => ({
 }));
 
 const USUAL = "4";
-/** s: a loop shorter than this has few pictures as it is, and can have twice as many. */
+/** s: a loop shorter than this has few pictures as it is, and can have twice as many; so has one whose teeth pass too fast else. */
 const BRIEF = 2;
 const SMOOTH = "2";
 
@@ -116,18 +116,20 @@ const Wishes = ({ state, make, drop, marks, period }: WishesProps) => {
   const seconds = (s: number): string => `${figures(s, 3, units.decimalSign)} s`;
   const whole = shownSeconds(period, slowdown);
   const least = leastFaster(whole);
-  const delay = chosen ?? (whole < BRIEF ? SMOOTH : USUAL);
   const faster = speed === "faster" ? least : 1;
+  const pitchesAt = (each: string): number =>
+    pitchesAPicture(fastestMesh(solved), period, planLoop(whole, faster, Number(each)).frames);
+  const delay = chosen ?? (whole < BRIEF || pitchesAt(USUAL) >= MOST_PITCHES ? SMOOTH : USUAL);
   const plan = planLoop(whole, faster, Number(delay));
   const bareLoop = hasMarks ? loopOnBench(false, seesTeeth) : null;
   const bare = bareLoop && "period" in bareLoop ? shownSeconds(bareLoop.period, slowdown) : null;
-  const pitches = pitchesAPicture(fastestMesh(solved), period, plan.frames);
-  const warning = lengthTrouble({ frames: plan.frames, pitches });
+  const warning = lengthTrouble({ frames: plan.frames, pitches: pitchesAt(delay) });
   const height = frameHeight(1000);
   const width = readWidth(typed, { width: 1000, height }, LOOP_WIDTH);
   const wrong = typeof width === "string" ? width : null;
   const isMaking = state.is === "making";
   const isOff = isMaking || wrong !== null || warning?.isRefused === true;
+  const hasCarrier = solved.index.frameOfShaft.some((carrier) => carrier >= 0);
   const hasFriction = solved.placement.meshes.some((mesh) => mesh?.kind.isFriction);
   const changed =
     <T,>(set: (value: T) => void) =>
@@ -185,7 +187,7 @@ const Wishes = ({ state, make, drop, marks, period }: WishesProps) => {
         </span>
       </div>
       <p>
-        {lengthWords({ whole, shown: plan.seconds, frames: plan.frames, hasMarks, faster, bare, seconds })}
+        {lengthWords({ whole, shown: plan.seconds, frames: plan.frames, hasMarks, hasCarrier, faster, bare, seconds })}
         {hasFriction && " Friction wheels turn in it as without slip."}
       </p>
       {warning && <p className={warning.isRefused ? css.trouble : undefined}>{warning.words}</p>}

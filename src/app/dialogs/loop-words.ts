@@ -50,7 +50,7 @@ export const TOO_LONG =
 /** Pictures in an animation at most: more would not fit a slide, nor the memory of a small machine. */
 export const MOST_FRAMES = 1000;
 /** Pitches from one picture to the next at which the eye goes wrong: the next tooth stands where this one stood between the two. */
-const MOST_PITCHES = 0.5;
+export const MOST_PITCHES = 0.5;
 
 export interface LoopTelling {
   /** s of a round at the bench's speed, and as it would be shown. */
@@ -58,6 +58,8 @@ export interface LoopTelling {
   readonly shown: number;
   readonly frames: number;
   readonly hasMarks: boolean;
+  /** A shaft carries others round. */
+  readonly hasCarrier: boolean;
   readonly faster: number;
   /** s with the marks hidden; null where that is no loop, or they are. */
   readonly bare: number | null;
@@ -67,8 +69,9 @@ export interface LoopTelling {
 
 /** How long it lasts, and what would be shorter. */
 export function lengthWords(telling: Omit<LoopTelling, "pitches">): string {
-  const { whole, shown, frames, hasMarks, faster, bare, seconds } = telling;
-  const until = hasMarks ? "whole turns, since marks show" : "whole tooth pitches, since no marks show";
+  const { whole, shown, frames, hasMarks, hasCarrier, faster, bare, seconds } = telling;
+  const bareRound = `whole tooth pitches${hasCarrier ? " and whole turns of carriers" : ""}, since no marks show`;
+  const until = hasMarks ? "whole turns, since marks show" : bareRound;
   const first = `The drive looks as it did after ${seconds(whole)} at the bench's speed (${until}).`;
   const long =
     whole > LONGEST_LOOP
