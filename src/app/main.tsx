@@ -12,6 +12,7 @@ import { listenForKeys } from "./commands/keys";
 import { COMMANDS } from "./commands/list";
 import { showDialog } from "./dialogs/dialog-store";
 import { followFolds } from "./folds";
+import { followPlace } from "./lesson/going-on";
 import { withLessons } from "./lesson/with-lessons";
 import { PHONE } from "./media";
 import { openingDrive } from "./opening-drive";
@@ -73,6 +74,7 @@ const start = async (): Promise<void> => {
   onDrivesFile(importDrives);
   onLessonFile(beginLesson);
   listenForKeys(COMMANDS);
+  followPlace();
   const root = document.getElementById("root");
   if (!root) return;
   createRoot(root).render(<App />);

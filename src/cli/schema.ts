@@ -1,6 +1,9 @@
-/** `npm run schema`: writes `public/drive.schema.json` from the schema that the parser checks with. */
+/** `npm run schema`: writes `public/drive.schema.json` and `public/lesson.schema.json` from the schemas that the parsers check with. */
 import { writeFileSync } from "node:fs";
+import { join } from "node:path";
 import { type ConversionConfig, type JsonSchema, toJsonSchema } from "@valibot/to-json-schema";
+import type { GenericSchema } from "valibot";
+import { LESSON_FILE, STEP } from "../engine/drive/lesson-schema";
 import { DRIVE_FILE, GEAR, MESH, PORT, SHAFT } from "../engine/drive/schema";
 import type { RecordRules } from "../engine/drive/schema-parts";
 
@@ -27,24 +30,36 @@ const overrideSchema: ConversionConfig["overrideSchema"] = ({ valibotSchema, jso
   return undefined;
 };
 
-/** The JSON Schema (draft 2020-12) of a drive file, as text. */
-export function schemaText(): string {
-  const { $schema, ...rest } = toJsonSchema(DRIVE_FILE, {
+const OF_A_LESSON =
+  "A reader checks too that each step names a drive of the lesson, itself or a step before it, that the parts it names are in that " +
+  "drive, that drives have names of their own and are right as files are, and that a question in words has two choices or more, " +
+  "one of them right. A drive's own lesson, under its x-lesson, is { title, steps } with steps of the same form.";
+
+const DRIVE_PARTS = { shaft: SHAFT, gear: GEAR, mesh: MESH, port: PORT };
+
+function textOf(file: GenericSchema, definitions: Record<string, GenericSchema>, title: string, description: string) {
+  const { $schema, ...rest } = toJsonSchema(file, {
     target: "draft-2020-12",
     typeMode: "input",
     // A number of JSON is always finite.
     ignoreActions: ["finite"],
-    definitions: { shaft: SHAFT, gear: GEAR, mesh: MESH, port: PORT },
+    definitions,
     overrideSchema,
   });
-  const schema = { $schema, title: "Turnwise drive, version 1", description: WHAT_IT_LEAVES_OUT, ...rest };
-  return `${JSON.stringify(schema, null, 2)}\n`;
+  return `${JSON.stringify({ $schema, title, description, ...rest }, null, 2)}\n`;
 }
 
-/** Writes the schema to the file named, or to standard output. */
+/** The JSON Schemas (draft 2020-12) of a drive file and of a lesson file, as texts by the names of their files. */
+export const SCHEMAS = {
+  "drive.schema.json": () => textOf(DRIVE_FILE, DRIVE_PARTS, "Turnwise drive, version 1", WHAT_IT_LEAVES_OUT),
+  "lesson.schema.json": () =>
+    textOf(LESSON_FILE, { ...DRIVE_PARTS, drive: DRIVE_FILE, step: STEP }, "Turnwise lesson, version 1", OF_A_LESSON),
+} as const;
+
+/** Writes the schemas into the folder named; without one that of a drive to standard output. */
 export function main(args: readonly string[]): number {
-  const [file] = args;
-  if (file === undefined) process.stdout.write(schemaText());
-  else writeFileSync(file, schemaText());
+  const [folder] = args;
+  if (folder === undefined) process.stdout.write(SCHEMAS["drive.schema.json"]());
+  else for (const [name, text] of Object.entries(SCHEMAS)) writeFileSync(join(folder, name), text());
   return 0;
 }

@@ -85,8 +85,8 @@ export const LessonCard = ({ onBack }: CardProps) => {
         {isLast ? (
           <>
             {onBack ? (
-              <button type="button" onClick={onBack}>
-                Back to your own drive
+              <button type="button" title="Put your own drive back on the bench" onClick={onBack}>
+                Your own drive
               </button>
             ) : null}
             <button type="button" className={styles.main} onClick={leaveLesson}>

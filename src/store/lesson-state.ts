@@ -14,6 +14,8 @@ export interface LessonState {
   readonly lesson: Lesson | null;
   /** It is the open drive's own. */
   readonly isOwn: boolean;
+  /** Name of its file beside the page; null where it came from elsewhere. */
+  readonly file: string | null;
   /** Step, counted from 0. */
   readonly at: number;
   /** By step: which choice was taken last. */
@@ -27,6 +29,7 @@ export interface LessonState {
 const NONE: LessonState = {
   lesson: null,
   isOwn: false,
+  file: null,
   at: 0,
   answers: new Map(),
   before: null,

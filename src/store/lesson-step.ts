@@ -9,7 +9,7 @@ import { setPlaying } from "./clock";
 import { lookAway, lookClosely } from "./close-look";
 import { setDemo } from "./demo";
 import { askInstead, documentStore, openDrive } from "./document";
-import { asLesson, endLesson, lessonStore } from "./lesson-state";
+import { asLesson, endLesson, type LessonState, lessonStore } from "./lesson-state";
 import { type Aside, look, type Part, setView, type ViewState, viewStore } from "./view";
 
 type Page = Pick<ViewState, "panels" | "sideTab" | "sheet" | "aside">;
@@ -18,26 +18,29 @@ type PanelOfStep = NonNullable<LessonStep["panels"]>[number];
 /** How the page stood before, to go back to. */
 let pageBefore: Page | null = null;
 
-/** Begins a lesson with drives of its own. */
-export function startLesson(lesson: Lesson): void {
+/** Begins a lesson with drives of its own at a step; `file` where it lies beside the page. */
+export function startLesson(lesson: Lesson, file: string | null = null, at = 0): void {
   const { drive } = documentStore.getState();
-  begin(lesson, false, drive);
+  begin({ lesson, isOwn: false, file, before: drive }, at);
 }
 
 /** Begins the open drive's own lesson, or goes to one of its steps; what stands there may be none. */
 export function startOwnLesson(at = 0): void {
   const lesson = lessonOf(documentStore.getState().drive);
-  if (lesson !== null && typeof lesson !== "string" && lesson.steps.length > 0) begin(lesson, true, null, at);
+  if (lesson !== null && typeof lesson !== "string" && lesson.steps.length > 0)
+    begin({ lesson, isOwn: true, file: null, before: null }, at);
 }
 
-function begin(lesson: Lesson, isOwn: boolean, before: Drive | null, at = 0): void {
+type Begun = Pick<LessonState, "isOwn" | "file" | "before"> & { readonly lesson: Lesson };
+
+function begin(begun: Begun, at: number): void {
   if (lessonStore.getState().lesson) askInstead(null);
   else {
     const { panels, sideTab, sheet, aside } = viewStore.getState();
     pageBefore = { panels, sideTab, sheet, aside };
   }
-  lessonStore.setState({ lesson, isOwn, before, at: 0, answers: new Map(), isOffered: false });
-  goTo(at);
+  lessonStore.setState({ ...begun, at: 0, answers: new Map(), isOffered: false });
+  goTo(begun.lesson.steps[at] ? at : 0);
 }
 
 /** The drive that a step stands on: the last that was named; null for whichever is open. */

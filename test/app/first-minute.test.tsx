@@ -4,6 +4,7 @@ import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { addStageCommand } from "../../src/app/commands/edit-commands";
 import { listenForKeys } from "../../src/app/commands/keys";
 import { COMMANDS } from "../../src/app/commands/list";
+import { dialogStore } from "../../src/app/dialogs/dialog-store";
 import { ANSWER, FirstMinute, QUESTION } from "../../src/app/first-minute/first-minute";
 import { claimFirstVisit, FIRST_KEY } from "../../src/app/first-minute/first-visit";
 import { openingDrive } from "../../src/app/opening-drive";
@@ -171,6 +172,16 @@ describe("skipping", () => {
       expect(clockStore.getState().playing).toBe(true);
       page.unmount();
     }
+  });
+
+  it("once told, leads to the lesson on why", () => {
+    untilAsked();
+    fireEvent.click(screen.getByRole("button", { name: "The same" }));
+    pass(3000);
+    fireEvent.click(screen.getByRole("button", { name: "Why? A lesson tells…" }));
+    expect(dialogStore.getState().open).toBe("lessons");
+    expect(screen.queryByText(ANSWER)).toBeNull();
+    act(() => dialogStore.setState({ open: null }));
   });
 
   it("once told, Escape closes the card and leaves the handle", () => {

@@ -11,11 +11,13 @@ import { PresentSlot } from "../../src/app/present/present-slot";
 import { presentStore } from "../../src/app/present/present-store";
 import { stopPresenting } from "../../src/app/present/presenting";
 import { typeScale } from "../../src/app/present/type-scale";
+import { parseLesson } from "../../src/engine/drive/lesson-read";
 import { readDrive } from "../../src/engine/drive/parse";
 import type { Drive } from "../../src/engine/drive/types";
 import { setShown, shownStore } from "../../src/panels/workings/shown";
 import { clockStore, setPlaying } from "../../src/store/clock";
 import { documentStore, openDrive } from "../../src/store/document";
+import { leaveLesson, startLesson } from "../../src/store/lesson-step";
 import { setView, viewStore } from "../../src/store/view";
 import mixer from "../support/mixer.drive.json";
 
@@ -85,6 +87,36 @@ describe("presenting", () => {
     expect(panel()).toBe("bench");
     await user.keyboard("4");
     expect(panel()).toBe("findings");
+  });
+
+  it("goes through the steps of a lesson, whose drives and panels it follows, and then on to the other panels", async () => {
+    const step = (text: string, panels: readonly string[]) => ({ text, drive: "idle", panels });
+    const { lesson } = parseLesson(
+      JSON.stringify({
+        format: "turnwise.lesson",
+        version: 1,
+        title: "Walk",
+        drives: [{ name: "idle", drive: { ...mixer, title: "Idle" } }],
+        steps: [step("One.", []), step("Two.", ["structure"])],
+      }),
+    );
+    if (!lesson) throw new Error("no lesson");
+    act(() => startLesson(lesson));
+    const user = await present();
+    await user.keyboard("{PageDown}");
+    expect(await screen.findByRole("region", { name: "Lesson: Walk" })).toHaveTextContent("One.");
+    expect(presentStore.getState().panels).toEqual(["bench", "lesson", "readouts", "workings", "findings"]);
+    await user.keyboard("{PageDown}");
+    expect(screen.getByRole("region", { name: "Lesson: Walk" })).toHaveTextContent("Two.");
+    expect(presentStore.getState()).toMatchObject({ panel: "lesson", aside: "structure" });
+    expect(presentStore.getState().panels.at(-1)).toBe("aside");
+    await user.keyboard("{PageDown}");
+    expect(presentStore.getState().panel).toBe("readouts");
+    await user.keyboard("{PageUp}{PageUp}");
+    expect(screen.getByRole("region", { name: "Lesson: Walk" })).toHaveTextContent("One.");
+    expect(viewStore.getState().presenting).toBe(true);
+    act(() => leaveLesson());
+    expect(presentStore.getState().panels).not.toContain("lesson");
   });
 
   it("blacks out and back by either key; a step only brings it back", async () => {

@@ -12,6 +12,7 @@ import { findBrowser, NO_BROWSER, WITH_WEBGL } from "../support/browser.mjs";
 import { randomTree } from "../support/random-drives";
 import { countDraws } from "./count-draws";
 import { report } from "./measure";
+import { part, traced } from "./script-time";
 
 const EVENTS = { 40: 24, 200: 12 } as const;
 /** Moves before the clock runs: the engine of the browser has then seen most of what is run. */
@@ -20,58 +21,6 @@ const WARM_UP = { 40: 24, 200: 6 } as const;
 const SHAFT = "s5";
 const GEAR = "g6a";
 const TARGETS = { 40: 8, 200: 16 } as const;
-
-interface TraceEvent {
-  readonly name: string;
-  readonly ph: string;
-  readonly pid: number;
-  readonly tid: number;
-  /** Microseconds: begin, length, and the thread's own part of that. */
-  readonly ts: number;
-  readonly dur?: number;
-  readonly tdur?: number;
-  readonly args?: { readonly data?: { readonly type?: string } };
-}
-
-const SCRIPT: ReadonlySet<string> = new Set([
-  "EventDispatch",
-  "FunctionCall",
-  "FireAnimationFrame",
-  "TimerFire",
-  "RunMicrotasks",
-  "FireIdleCallback",
-]);
-
-/** Script from each event of a sort up to the next one, ms of the thread's own time. What runs within another is counted with it. */
-function scriptPerEvent(trace: readonly TraceEvent[], type: string): number[] {
-  const events = trace.filter(({ name, args }) => name === "EventDispatch" && args?.data?.type === type);
-  const { pid, tid } = events[0] ?? { pid: 0, tid: 0 };
-  const scripts = trace
-    .filter((event) => event.ph === "X" && event.pid === pid && event.tid === tid && SCRIPT.has(event.name))
-    .sort((a, b) => a.ts - b.ts || (b.dur ?? 0) - (a.dur ?? 0));
-  const times = events.map(() => 0);
-  let [end, slot] = [0, -1];
-  for (const { ts, dur = 0, tdur = 0 } of scripts) {
-    if (ts < end) continue;
-    end = ts + dur;
-    while (slot + 1 < events.length && (events[slot + 1]?.ts ?? 0) <= ts) slot++;
-    if (slot >= 0) times[slot] = (times[slot] ?? 0) + tdur / 1000;
-  }
-  // The last one has no next.
-  return times.slice(0, -1);
-}
-
-const part = (list: readonly number[], of: number): number =>
-  [...list].sort((a, b) => a - b)[Math.min(list.length - 1, Math.floor(list.length * of))] ?? Number.NaN;
-
-async function traced(page: Page, type: string, act: () => Promise<void>): Promise<number[]> {
-  await browser.startTracing(page, { categories: ["devtools.timeline"] });
-  await act();
-  const { traceEvents } = JSON.parse((await browser.stopTracing()).toString()) as { traceEvents: TraceEvent[] };
-  const times = scriptPerEvent(traceEvents, type);
-  if (times.length < EVENTS[200] / 2) throw new Error(`Only ${times.length} events of ${type} were seen.`);
-  return times;
-}
 
 /** A tree of shafts with two gears to a mesh: 21 shafts have 40 gears. */
 async function openTree(gears: number, url: string): Promise<Page> {
@@ -133,7 +82,7 @@ async function drag(page: Page, name: RegExp, gears: 40 | 200): Promise<Dragged>
   await mouse.move(x, y);
   await mouse.down();
   await move(WARM_UP[gears]);
-  const times = await traced(page, "pointermove", () => move(EVENTS[gears]));
+  const times = await traced(browser, page, "pointermove", () => move(EVENTS[gears]));
 
   // Many moves at once: gathered to one edit a frame, and the last place counts.
   await knob.evaluate((element) => {
@@ -223,7 +172,7 @@ try {
       }
     };
     await press(WARM_UP[gears]);
-    tell("a step of a tooth count", await traced(page, "keydown", () => press(EVENTS[gears])));
+    tell("a step of a tooth count", await traced(browser, page, "keydown", () => press(EVENTS[gears])));
     await page.context().close();
   }
 } finally {

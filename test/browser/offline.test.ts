@@ -74,6 +74,7 @@ describe("without the net, after a first visit", () => {
     const left = [
       "service-worker.js",
       "drive.schema.json",
+      "lesson.schema.json",
       "close-look.png",
       "teeth.png",
       "turnwise.png",

@@ -5,12 +5,14 @@
 import { duplicateStage } from "../../src/engine/drive/commands/duplicate";
 import type { Edit } from "../../src/engine/drive/commands/edit";
 import { addGear, type GearPatch, type NewGear, setGear } from "../../src/engine/drive/commands/gear";
+import { changeStep, keepStep, moveStep, removeStep } from "../../src/engine/drive/commands/lesson-steps";
 import { joinMesh, type MeshPatch, setMesh, swapSizes } from "../../src/engine/drive/commands/mesh";
 import { driveFrom, type NewPort, setPort } from "../../src/engine/drive/commands/port";
 import { setHidden } from "../../src/engine/drive/commands/question";
 import { removeGear, removeMesh, removeShaft } from "../../src/engine/drive/commands/remove";
 import { addShaft, rename, type ShaftPatch, setNotes, setShaft, setTitle } from "../../src/engine/drive/commands/shaft";
 import { addStage, type StageFields } from "../../src/engine/drive/commands/stage";
+import { FREE_HANDLES } from "../../src/engine/drive/lesson-schema";
 import { FIGURES } from "../../src/engine/drive/question";
 import { type Drive, GEAR_KINDS, type Vec3 } from "../../src/engine/drive/types";
 import { MESH_KINDS } from "../../src/engine/mesh-kinds/list";
@@ -135,6 +137,15 @@ export const randomEdit = (pick: Pick, drive: Drive): RandomEdit => {
     () => call(setNotes, pick.of(WORDS)),
     () => call(setHidden, idOf(pick, shafts), pick.of(FIGURES), pick.random() < 0.6),
     () => call(rename, idOf(pick, shafts), pick.of(WORDS)),
+    () =>
+      call(keepStep, {
+        text: pick.of(WORDS) || "Look.",
+        lit: { shaft: idOf(pick, shafts) },
+        turns: pick.random() < 0.5,
+      }),
+    () => call(changeStep, pick.whole(-1, 3), { free: maybe(pick, () => pick.of(FREE_HANDLES)) }),
+    () => call(moveStep, pick.whole(-1, 3), pick.random() < 0.5 ? 1 : -1),
+    () => call(removeStep, pick.whole(-1, 3)),
     () => call(setShaft, idOf(pick, shafts), shaftPatch(pick, drive)),
     () => call(setGear, idOf(pick, gears), gearPatch(pick), { mates: pick.of(["module", "none"] as const) }),
     () => call(setGear, idOf(pick, gears), gearPatch(pick), {}),

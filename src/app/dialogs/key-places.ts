@@ -103,8 +103,9 @@ export const PRESENT_KEYS: KeyPlace = {
     { presses: ["PageDown", "ArrowRight"], words: "The next line of the workings, page of a long panel, or panel" },
     { presses: ["PageUp", "ArrowLeft"], words: "The one before" },
     {
-      presses: ["1", "2", "3", "4", "5"],
-      words: "The bench alone, readouts, workings, findings, what stood beside the bench",
+      presses: ["1", "2", "3", "4", "5", "6"],
+      words:
+        "The bench alone, the lesson where there is one, readouts, workings, findings, what stood beside the bench",
     },
     { presses: ["B", "."], words: "Black the screen out, and bring it back" },
     { presses: ["I"], words: "Ink, to draw over the bench; arrow keys, Space and Enter draw as well" },

@@ -11,7 +11,7 @@ import list from "./samples-dialog.module.css";
 const pick = async (name: LessonName): Promise<void> => {
   showDialog(null);
   const lesson = await fetchLesson(name);
-  if (lesson) withLessons(({ startLesson }) => startLesson(lesson));
+  if (lesson) withLessons(({ startLesson }) => startLesson(lesson, name.file));
 };
 
 export const LessonsDialog = () => (

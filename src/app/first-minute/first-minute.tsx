@@ -12,6 +12,7 @@ import { clockStore, now, setPlaying } from "../../store/clock";
 import { documentStore, isDragging, useDocument } from "../../store/document";
 import { currentUnits } from "../../store/units";
 import { announce, select, viewStore } from "../../store/view";
+import { showDialog } from "../dialogs/dialog-store";
 import css from "./first-minute.module.css";
 import { claimFirstVisit } from "./first-visit";
 import { easeToStop, leanTo, prefersStill } from "./motion";
@@ -147,6 +148,16 @@ const Told = ({ isOver, onClose }: { readonly isOver: boolean; readonly onClose:
         <>
           <p className={css.question}>{ANSWER}</p>
           <p>Now it is yours: drag the handle on the arc, anywhere from 0° to 180°.</p>
+          <button
+            type="button"
+            className={css.answer}
+            onClick={() => {
+              onClose();
+              showDialog("lessons");
+            }}
+          >
+            Why? A lesson tells…
+          </button>
           <button type="button" className={css.close} aria-label="Close" title="Close (Escape)" onClick={onClose}>
             <X aria-hidden size={20} />
           </button>

@@ -9,7 +9,7 @@ export const OwnOffer = () => (
     <button type="button" className={css.main} onClick={() => withLessons(({ startOwnLesson }) => startOwnLesson())}>
       Walk through it
     </button>
-    <button type="button" onClick={notNow}>
+    <button type="button" className={css.button} onClick={notNow}>
       Not now
     </button>
   </section>

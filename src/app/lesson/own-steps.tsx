@@ -1,5 +1,5 @@
 /** The steps of the open drive's own lesson: walked from any of them, reworded, moved, removed; each change one undo step. */
-import { ArrowDown, ArrowUp, Play, Trash2 } from "lucide-react";
+import { ArrowDown, ArrowUp, type LucideIcon, Play, Trash2 } from "lucide-react";
 import { changeStep, moveStep, removeStep } from "../../engine/drive/commands/lesson-steps";
 import { type LessonStep, lessonOf, troublesOf } from "../../engine/drive/lesson-read";
 import { doEdit } from "../../panels/edit";
@@ -73,36 +73,40 @@ const Step = ({ step, at, count, troubles }: StepProps) => {
         </p>
       ))}
       <div className={css.row}>
-        <button type="button" onClick={() => walkFrom(at)}>
+        <button type="button" className={css.button} onClick={() => walkFrom(at)}>
           <Play aria-hidden size={18} /> Go to {name}
         </button>
-        <button
-          type="button"
-          title="Earlier"
-          disabled={at === 0}
-          onClick={() => doEdit(moveStep(at, -1), `moving ${name}`, `Step ${at + 1} is now step ${at}.`)}
-        >
-          <ArrowUp aria-hidden size={18} />
-          <span className="only-heard">Move {name} earlier</span>
-        </button>
-        <button
-          type="button"
-          title="Later"
-          disabled={at === count - 1}
-          onClick={() => doEdit(moveStep(at, 1), `moving ${name}`, `Step ${at + 1} is now step ${at + 2}.`)}
-        >
-          <ArrowDown aria-hidden size={18} />
-          <span className="only-heard">Move {name} later</span>
-        </button>
-        <button
-          type="button"
-          title="Remove"
-          onClick={() => doEdit(removeStep(at), `removing ${name}`, `Step ${at + 1} is removed; Undo brings it back.`)}
-        >
-          <Trash2 aria-hidden size={18} />
-          <span className="only-heard">Remove {name}</span>
-        </button>
+        <IconButton
+          words={`Move ${name} earlier`}
+          icon={ArrowUp}
+          isOff={at === 0}
+          act={() => doEdit(moveStep(at, -1), `moving ${name}`, `Step ${at + 1} is now step ${at}.`)}
+        />
+        <IconButton
+          words={`Move ${name} later`}
+          icon={ArrowDown}
+          isOff={at === count - 1}
+          act={() => doEdit(moveStep(at, 1), `moving ${name}`, `Step ${at + 1} is now step ${at + 2}.`)}
+        />
+        <IconButton
+          words={`Remove ${name}`}
+          icon={Trash2}
+          act={() => doEdit(removeStep(at), `removing ${name}`, `Step ${at + 1} is removed; Undo brings it back.`)}
+        />
       </div>
     </>
   );
 };
+
+interface IconProps {
+  readonly words: string;
+  readonly icon: LucideIcon;
+  readonly isOff?: boolean;
+  readonly act: () => void;
+}
+
+const IconButton = ({ words, icon: Icon, isOff = false, act }: IconProps) => (
+  <button type="button" className={css.button} title={words} aria-label={words} disabled={isOff} onClick={act}>
+    <Icon aria-hidden size={18} />
+  </button>
+);

@@ -74,7 +74,7 @@ function ofShaft(what: Of<"shaft">, shaft: number, solved: Solved, units: UnitCh
     case "torque":
       return veil?.hides(shaft, "torque") ? HIDDEN : shown(size(load.shafts[shaft]?.torque), "N·m", units);
     case "power":
-      return veil?.hides(shaft, "torque") ? HIDDEN : shown(size(load.shafts[shaft]?.power), "W", units);
+      return veil?.hides(shaft, "power") ? HIDDEN : shown(size(load.shafts[shaft]?.power), "W", units);
   }
 }
 
