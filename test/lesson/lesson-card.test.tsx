@@ -88,6 +88,16 @@ it("says what of a step is gone, and has the step's own drive back", async () =>
   expect(documentStore.getState().drive.gears.some(({ id }) => id === "b1")).toBe(true);
 });
 
+it("says where undo went back beyond its drive", async () => {
+  render(<LessonCard onBack={null} />);
+  act(() => {
+    perform((drive) => ({ ...drive, title: "Mine" }), "title");
+  });
+  expect(screen.getByRole("alert")).toHaveTextContent(
+    "This step can’t be shown whole: another drive is on the bench. Start this step anew to have its own drive back.",
+  );
+});
+
 it("ends at its last step, or by leaving; the own drive is offered back", async () => {
   const user = userEvent.setup();
   const back = vi.fn();
