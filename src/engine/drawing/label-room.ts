@@ -6,7 +6,7 @@ import type { DrawnView, Item, LineItem, Point, TextItem } from "./types";
 const LINE = 4.6;
 const LETTER = 1.95;
 /** How many lines up and down are tried. */
-const FARTHEST = 12;
+const FARTHEST = 16;
 /** mm to the right of where a label belongs at which it may begin, and to the left at which it may end. */
 const RIGHT = [0, 6, 12, 18, 24, 30];
 const LEFT = [4, 10, 16, 22, 28];

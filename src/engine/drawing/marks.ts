@@ -191,7 +191,10 @@ export function drawTurns(
     }
     const speed = solved.motion.speed[shaft] ?? null;
     const name = shaftName(solved.drive, shaft);
-    const text = speed === null || !hasSpeeds ? name : `${name}, ${quantity(Math.abs(speed), "rev/min")}`;
+    const carrier = solved.index.frameOfShaft[shaft] ?? -1;
+    // The speed of a carried shaft is that against its carrier, and the arrow what is seen from here: say whose the number is.
+    const eye = carrier < 0 ? "" : ` on ${shaftName(solved.drive, carrier)}`;
+    const text = speed === null || !hasSpeeds ? name : `${name}, ${quantity(Math.abs(speed), "rev/min")}${eye}`;
     layers.labels.push({
       shape: "text",
       at: [centre[0] + 1.15 * radius, centre[1] + 1.15 * radius],

@@ -10,7 +10,7 @@ import type { PairShape } from "../mesh-kinds/contract";
 import { divide, isZero, multiply, plus, type Rational, rational, ZERO } from "../motion/rational";
 import { exactSize } from "../motion/rows";
 import type { PlacedMesh } from "../solved";
-import type { UnitChoice } from "../units/choice";
+import type { Unit, UnitChoice } from "../units/choice";
 import { DEGREE } from "../vector";
 import { gearSize, nameText, quantityIn } from "../wording";
 import { call, EQUALS, type Formula, LESS, number, operator, symbol, TIMES } from "./formula";
@@ -47,7 +47,8 @@ export function heightsExactly(first: Gear, second: Gear, shaftAngle: number): R
   return isZero(under) ? null : divide(plus(z2, multiply(z1, cos)), under);
 }
 
-const signed = (value: number): Formula => (value < 0 ? [LESS, number(-value)] : [number(value)]);
+const signed = (value: number, unit: Unit = ""): Formula =>
+  value < 0 ? [LESS, number(-value, unit)] : [number(value, unit)];
 const proportion = ({ n, d }: Rational): Formula => [...signed(Number(n)), operator(":"), number(Number(d))];
 
 interface Shown {
@@ -73,12 +74,18 @@ function heightTable({ gears, shape, angles, caption, names, about }: Shown, uni
         : [...signed(h1 / h2), operator(":"), number(1)];
     return {
       words: quantityIn(angle, "°", units),
-      cells: [[number(h1, "mm")], [number(h2, "mm")], heights, proportion(turns)],
+      cells: [signed(h1, "mm"), signed(h2, "mm"), heights, proportion(turns)],
     };
   });
   return {
     caption,
-    head: ["shaft angle", `height of ${names[0]}`, `height of ${names[1]}`, "heights", "ratio"],
+    head: [
+      "shaft angle",
+      `height of ${names[0]}`,
+      `height of ${names[1]}`,
+      "heights",
+      `turns of ${names[0]} to turns of ${names[1]}`,
+    ],
     rows,
     about,
   };

@@ -7,7 +7,7 @@ import { exactSize } from "../motion/rows";
 import type { Solved } from "../solved";
 import type { UnitChoice } from "../units/choice";
 import { nameText, quantityIn, shaftName } from "../wording";
-import { turning } from "./directions";
+import { sameWay, turning } from "./directions";
 import {
   EQUALS,
   type Formula,
@@ -224,6 +224,13 @@ function givenLine(solved: Solved, { set, from, to, wanted }: Question, units: U
   );
 }
 
+/** Each shaft is told from an end of its own, so that one way can read as two: what it is beside the other; empty where that says nothing. */
+function besideWords(solved: Solved, entry: number, exit: number): string {
+  const way = entry === exit ? null : sameWay(solved, entry, exit);
+  if (way === null) return "";
+  return `, ${way === "the same way" ? "the same way as" : "the opposite way to"} ${shaftName(solved.drive, entry)}`;
+}
+
 /** All lines of a set, from the shaft that it is entered by to the one that it is left by. */
 export function setStep(solved: Solved, set: GearSet, entry: number, exit: number, units: UnitChoice): WorkingStep {
   const name = (shaft: number): string => shaftName(solved.drive, shaft);
@@ -242,7 +249,9 @@ export function setStep(solved: Solved, set: GearSet, entry: number, exit: numbe
     );
   }
   if (question) lines.push(speedLine(solved, question, units));
-  lines.push(said(`${name(exit)}: ${turning(solved, exit)}`, [shaftId(solved, exit)]));
+  lines.push(
+    said(`${name(exit)}: ${turning(solved, exit)}${besideWords(solved, entry, exit)}`, [shaftId(solved, exit)]),
+  );
   const torques = torqueLine(solved, set);
   if (torques) lines.push(torques);
   const base = question && set.senseOf(question.from) !== 0 ? question.from : [...set.centrals].sort(byPort(solved))[0];

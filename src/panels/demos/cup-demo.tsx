@@ -19,6 +19,8 @@ interface Cup {
 
 /** Degrees: a flatter cone is no cup. */
 const FLATTEST = 85;
+/** A cup's side over the difference of its radii, where it is as flat as that: its sizes can't go below. */
+const SHORTEST_SIDE = 1 / sinDegrees(FLATTEST);
 
 /** The cup that a gear's pitch cone is between heel and toe; a cylinder where the shafts are parallel. */
 function cupOf(pair: DemoPair, side: Side): Cup {
@@ -41,7 +43,9 @@ export const CupDemo = ({ pair }: DemoProps) => {
   if (sides.length === 0) {
     return (
       <p className={styles.reason} role="alert">
-        The faces of this pair have no part in common, so there is no cup to roll: mend that first (see the findings).
+        {pair.width > 0
+          ? "Both gears of this pair are so nearly flat that neither is a cup to roll: lean the shafts less, or choose another pair."
+          : "The faces of this pair have no part in common, so there is no cup to roll: mend that first (see the findings)."}
       </p>
     );
   }
@@ -50,7 +54,7 @@ export const CupDemo = ({ pair }: DemoProps) => {
   const shortest = cup.wide - cup.narrow;
   const set = (patch: Partial<Cup>): void => {
     const next = { ...cup, ...patch };
-    const least = Math.max(next.side, (next.wide - next.narrow) * 1.02);
+    const least = Math.max(next.side, (next.wide - next.narrow) * SHORTEST_SIDE);
     setChanged({ ...next, side: least });
   };
   const path = cupPath([cup.wide, cup.narrow], cup.side);
@@ -118,7 +122,7 @@ export const CupDemo = ({ pair }: DemoProps) => {
       </p>
       {slider("Radius of the wider end", "wide", cup.narrow, own.wide * 2)}
       {slider("Radius of the narrower end", "narrow", own.wide / 20, cup.wide)}
-      {slider("Length of its side", "side", Math.max(own.wide / 20, shortest * 1.02), own.side + own.wide * 2)}
+      {slider("Length of its side", "side", Math.max(own.wide / 20, shortest * SHORTEST_SIDE), own.side + own.wide * 2)}
       <div className={styles.row}>
         <button type="button" className={styles.button} onClick={() => set({ narrow: cup.wide })} disabled={isStraight}>
           Make the radii equal

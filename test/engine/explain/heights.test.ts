@@ -8,7 +8,7 @@ import type { WorkingTable } from "../../../src/engine/explain/working-lines";
 import { meshWorkings, workings } from "../../../src/engine/explain/workings";
 import { toNumber, toText } from "../../../src/engine/motion/rational";
 import { solve } from "../../../src/engine/solve";
-import type { Solved } from "../../../src/engine/solved";
+import type { Port, Solved } from "../../../src/engine/solved";
 import { FILE_UNITS } from "../../../src/engine/units/choice";
 import { differential, planetary, toothed } from "../../support/random-drives";
 import { bevels, numberOf, reference, spurs } from "./build";
@@ -40,6 +40,13 @@ describe("why height does not matter", () => {
     expect(rows[1]?.[3]).toBe("1.488 : 1");
     // At 120 degrees a wheel of twice the teeth is a flat crown, of no height at all.
     expect(rows[3]).toEqual(["120°", "27.71 mm", "0 mm", "1 : 0", "2 : 1"]);
+  });
+
+  test("past a flat crown the height is less than nothing, and which turns the ratio counts is named", () => {
+    const [, own] = tablesOf(bevels(17, 41, 120), "m");
+    // h = R cos δ: tan δ1 = sin 120°/(41/17 + cos 120°), so 24.37 and 95.63 degrees, R = 17/sin 24.37° = 41.20 mm: 37.53 and -4.041 mm.
+    expect(rowsOf(own).at(-1)).toEqual(["120°", "37.53 mm", "− 4.041 mm", "− 65 : 7", "41 : 17"]);
+    expect(own?.head.at(-1)).toBe("turns of a to turns of b");
   });
 
   test("heights of any pair are those of a triangle laid out with both axes", () => {
@@ -107,6 +114,22 @@ describe("the table method", () => {
     expect(added?.[at(/^Ring/) + 1]).toBe("0 rev/min");
     expect(added?.[at(/^S$/) + 1]).toBe(`+ ${numberOf(wanted, "nC_rpm")} rev/min`);
     expect(added?.[at(/^Planet/) + 1]).toBe(`− ${Math.abs(numberOf(wanted, "n_planet_rpm"))} rev/min`);
+  });
+
+  test("which way the far shaft turns is said beside the near one too, where each is told from an end of its own", () => {
+    const told = (ports: readonly Port[], from: string, to: string): string | undefined =>
+      workings(solve(planetary(24, 18, 60, 1, ports)), to, FILE_UNITS)
+        .find(({ title }) => title.startsWith("Planetary set"))
+        ?.lines.map(({ words }) => words)
+        .find((words) => words.endsWith(from));
+    // n_C (1 + z_R/z_S) = n_S with the ring held: one way. n_R = -(z_S/z_R) n_S with the carrier held: opposite ways (Willis).
+    const held = (shaft: string, output: string): Port[] => [
+      { shaft: "S", role: "input", speed: 70 },
+      { shaft, role: "held" },
+      { shaft: output, role: "output" },
+    ];
+    expect(told(held("R", "C"), "S", "C")).toMatch(/counterclockwise seen from the .* end, the same way as S$/);
+    expect(told(held("C", "R"), "S", "R")).toMatch(/clockwise seen from the .* end, the opposite way to S$/);
   });
 
   test("what is added gives the solver's speeds, of any set and any two speeds", () => {
