@@ -18,6 +18,6 @@ export function useTroubles(): readonly string[] {
     const own = driveOfStep(lesson, at);
     // Undo goes back beyond the lesson's drive, whose parts are called alike in most drives; its title tells.
     if (own && own.title !== drive.title) return [OTHER];
-    return troublesOf(step, drive).map(({ sentence }) => sentence);
+    return troublesOf(step, drive).map(({ what }) => `${what}.`);
   }, [lesson, at, drive]);
 }
