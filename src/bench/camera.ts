@@ -129,10 +129,17 @@ const covered = (): Covered => ({
   right: Math.min(0.6, coveredWidth() / size.width),
 });
 
+/** Sees the whole from the side on which the eye is, or on which a glide is to end: that goes on to its new end. */
+function fitAnew(): void {
+  const fitted = fitView(restingOrbit(), room, aspect(), covered());
+  if (glide) glide = { ...glide, to: fitted };
+  else setOrbit(fitted, false);
+}
+
 export function setScreenSize(width: number, height: number): void {
   if (size.width === width && size.height === height) return;
   size = { width: Math.max(1, width), height: Math.max(1, height) };
-  if (!isTouched) setOrbit(fitView(orbit, room, aspect(), covered()), false);
+  if (!isTouched) fitAnew();
   tell();
 }
 
@@ -190,7 +197,7 @@ export function followLayout(layout: BenchLayout, isAnother = false): void {
     const { camera } = viewStore.getState();
     if (camera.opened === opened) goTo(camera.view);
   } else if (!isDragging() && (isAnother || !isTouched) && before.radius !== room.radius && !sees(room))
-    glideTo(fitView(orbit, room, aspect(), covered()));
+    glideTo(fitView(restingOrbit(), room, aspect(), covered()));
 }
 
 /** A drive that would be has to be seen whole; when it goes, the eye comes back to the drive that is. */
@@ -199,7 +206,7 @@ function followGhost(ghost: Solved | null): void {
   const before = room;
   room = roomOf(benchLayout(ghost ?? solved));
   if (before.radius !== room.radius && (ghost || !isTouched) && !sees(room))
-    glideTo(fitView(orbit, room, aspect(), covered()));
+    glideTo(fitView(restingOrbit(), room, aspect(), covered()));
 }
 
 viewStore.subscribe(({ ghost }, before) => {

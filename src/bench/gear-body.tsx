@@ -52,6 +52,7 @@ export const GearBody = memo(function GearBody({
   const drawing = useView((state) => state.drawing);
   const showTeeth = useView((state) => state.showTeeth);
   const showSurfaces = useView((state) => state.showSurfaces);
+  const posed = useView((state) => state.posed);
   const trouble = useTrouble("gear", gear.id);
   const light = useGearLight(gear.id, shaft);
   /** Null outside of a close look. */
@@ -65,7 +66,8 @@ export const GearBody = memo(function GearBody({
   const level = useLevel(gear.id);
   const detail: BodyDetail = drawing === "full" ? level : "smooth";
   // Seen closely the teeth tell how it turns; what is smooth needs its marks.
-  const marks = growth !== null && growth > 0 && detail !== "smooth" ? 0 : rimMarks;
+  const isTelling = growth !== null && growth > 0 && detail !== "smooth";
+  const marks = isTelling || posed?.marks === false ? 0 : rimMarks;
   const hue = colours.shaft(outline.shaft);
   return (
     <SceneGroup
@@ -84,7 +86,7 @@ export const GearBody = memo(function GearBody({
       {showSurfaces && (!isGhost || hasCones) && (
         <PitchSurface {...{ outline, colours, marks, hue }} isAlone={!showTeeth} />
       )}
-      {trouble !== undefined && !isGhost && <TroubleRing {...{ stroke, outline, colours }} id={gear.id} />}
+      {trouble !== undefined && !isGhost && !posed && <TroubleRing {...{ stroke, outline, colours }} id={gear.id} />}
       {light && growth === null && <LightRing {...{ stroke, outline, colours }} isSelected={light === "selected"} />}
     </SceneGroup>
   );
@@ -132,7 +134,7 @@ const PitchSurface = ({
   return (
     <>
       <SceneMesh geometry={geometry} material={material} order={3} />
-      {isAlone && <BareMarks {...{ outline, marks, size }} colour={mix(hue, colours.ink, 0.45)} />}
+      {isAlone && marks > 0 && <BareMarks {...{ outline, marks, size }} colour={mix(hue, colours.ink, 0.45)} />}
     </>
   );
 };

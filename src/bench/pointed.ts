@@ -16,18 +16,19 @@ function touchesGear(part: Part | null, gear: string, shaft: string): boolean {
 }
 
 export const useGearLight = (gear: string, shaft: string): Light =>
-  useView(({ selection, hover }) =>
-    touchesGear(selection, gear, shaft) ? "selected" : touchesGear(hover, gear, shaft) ? "pointed" : null,
-  );
+  useView(({ selection, hover, posed }) => {
+    if (posed) return null;
+    return touchesGear(selection, gear, shaft) ? "selected" : touchesGear(hover, gear, shaft) ? "pointed" : null;
+  });
 
 const is = (part: Part | null, kind: Part["kind"], id: string): boolean => part?.kind === kind && part.id === id;
 
-export const useShaftLight = (shaft: string): Light =>
-  useView(({ selection, hover }) =>
-    is(selection, "shaft", shaft) ? "selected" : is(hover, "shaft", shaft) ? "pointed" : null,
-  );
+const useLight = (kind: Part["kind"], id: string): Light =>
+  useView(({ selection, hover, posed }) => {
+    if (posed) return null;
+    return is(selection, kind, id) ? "selected" : is(hover, kind, id) ? "pointed" : null;
+  });
 
-export const useMeshLight = (mesh: string): Light =>
-  useView(({ selection, hover }) =>
-    is(selection, "mesh", mesh) ? "selected" : is(hover, "mesh", mesh) ? "pointed" : null,
-  );
+export const useShaftLight = (shaft: string): Light => useLight("shaft", shaft);
+
+export const useMeshLight = (mesh: string): Light => useLight("mesh", mesh);

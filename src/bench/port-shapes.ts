@@ -46,15 +46,22 @@ export function motorShape(unit: number, rod: number, side: 1 | -1): Shape {
   return joinShapes([body, ...ribs]);
 }
 
+/** Radius and thickness of an output's disc. */
+const discSize = (unit: number, rod: number) => ({ r: Math.max(0.42 * unit, rod * 2), thick: 0.12 * unit });
+
+/** The disc of an output without its mark: how it turns is not seen. */
+export function discShape(unit: number, rod: number, side: 1 | -1): Shape {
+  const { r, thick } = discSize(unit, rod);
+  return side === 1 ? rodShape(0, thick, r, 40) : rodShape(-thick, 0, r, 40);
+}
+
 /** A disc with a mark that shows how it turns. Turns with the shaft. */
 export function loadShape(unit: number, rod: number, side: 1 | -1): Shape {
-  const r = Math.max(0.42 * unit, rod * 2);
-  const thick = 0.12 * unit;
-  const disc = side === 1 ? rodShape(0, thick, r, 40) : rodShape(-thick, 0, r, 40);
+  const { r, thick } = discSize(unit, rod);
   const bar = new ShapeBuilder()
     .box([r * 0.55, 0, side * (thick + 0.02 * unit)], [X, Y, Z], [r * 0.42, r * 0.09, 0.04 * unit])
     .shape();
-  return joinShapes([disc, bar]);
+  return joinShapes([discShape(unit, rod, side), bar]);
 }
 
 /** A bracket that grips the shaft, hatched by its fins as held things are. Stands still. */

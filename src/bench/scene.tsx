@@ -27,10 +27,10 @@ const LeanArc = lazy(async () => ({ default: (await import("./lean-arc")).LeanAr
 export const Scene = () => {
   const close = useClose(({ mesh }) => mesh);
   /** Teeth are drawn, and a mesh is selected: where its flanks touch is told without a close look too. */
-  const selected = useView(({ selection, showTeeth, drawing }) =>
-    selection?.kind === "mesh" && showTeeth && drawing === "full" ? selection.id : null,
+  const selected = useView(({ selection, showTeeth, drawing, posed }) =>
+    selection?.kind === "mesh" && showTeeth && drawing === "full" && !posed ? selection.id : null,
   );
-  const hasSelection = useView(({ selection }) => selection !== null);
+  const hasSelection = useView(({ selection, posed }) => selection !== null && !posed);
   const isDemo = useDemo(({ shown }) => shown !== null);
   const swept = useDemo(({ shown, kind, mesh }) => (shown && kind === "sweep" ? mesh : null));
   const part = useMemo(() => (swept === null ? undefined : ({ kind: "mesh", id: swept } as const)), [swept]);

@@ -6,11 +6,12 @@ import type { Port, Vec3 } from "../engine/drive/types";
 import { useClock } from "../store/clock";
 import { useClose } from "../store/close-look";
 import { useTrouble } from "../store/trouble";
+import { useView } from "../store/view";
 import { type BenchLayout, isCrank } from "./bench-layout";
 import { toGeometry, toLines } from "./gear-geometry";
 import { useFlat, useLine, usePlain, useThrough } from "./materials";
 import { useShaftLight } from "./pointed";
-import { crankShape, heldShape, loadShape, motorShape } from "./port-shapes";
+import { crankShape, discShape, heldShape, loadShape, motorShape } from "./port-shapes";
 import { ringPlace, wirePart } from "./rings";
 import { SceneLines, SceneMesh } from "./scene-objects";
 import { barShape, dashDot, dashedRing, joinShapes, rodShape, roundArrow, wireRing } from "./shapes";
@@ -79,6 +80,8 @@ function spokesOf(outline: GearOutline, side: 1 | -1): [Vec3, Vec3][] {
 export const TurningParts = memo(function TurningParts({ look, colours, isGhost }: ShaftProps) {
   const { id, rod, arms, spokes, role, stroke } = look;
   const light = useShaftLight(id);
+  const posed = useView((state) => state.posed);
+  const isBare = posed?.marks === false;
   const trouble = useTrouble("shaft", id);
   const hue = colours.shaft(rod.shaft);
   // Arms, spokes and rods stand before teeth that are looked at closely.
@@ -97,11 +100,13 @@ export const TurningParts = memo(function TurningParts({ look, colours, isGhost 
   return (
     <>
       <SceneMesh geometry={geometry} material={material} order={isSeenThrough ? 2 : 0} />
-      {role === "input" && look.isCrank && (
+      {role === "input" && look.isCrank && !isBare && (
         <PortBody shapeKey="crank" look={look} colour={mix(hue, colours.ink, 0.25)} />
       )}
-      {role === "output" && <PortBody shapeKey="load" look={look} colour={mix(hue, colours.surface, 0.25)} />}
-      {trouble !== undefined && !isGhost && <TroubleRings {...{ rod, stroke, colours, id }} />}
+      {role === "output" && (
+        <PortBody shapeKey={isBare ? "disc" : "load"} look={look} colour={mix(hue, colours.surface, 0.25)} />
+      )}
+      {trouble !== undefined && !isGhost && !posed && <TroubleRings {...{ rod, stroke, colours, id }} />}
       {light && <RodRings {...{ rod, stroke, colours }} isSelected={light === "selected"} />}
     </>
   );
@@ -150,7 +155,7 @@ const Arrow = ({ look, colours }: Pick<ShaftProps, "look" | "colours">) => {
   );
 };
 
-const SHAPES = { crank: crankShape, load: loadShape, motor: motorShape, held: heldShape };
+const SHAPES = { crank: crankShape, load: loadShape, disc: discShape, motor: motorShape, held: heldShape };
 
 const PortBody = ({
   shapeKey,

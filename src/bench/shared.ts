@@ -149,6 +149,9 @@ function goOn(): void {
   setTimeout(workOn);
 }
 
+/** Whether anything that was ordered is still to be built. */
+export const isBuilding = (): boolean => orders.size > 0;
+
 /** Orders a thing to be built in one of the next turns; `tell` is called when it is there. Returns what takes the order back. */
 export function orderThing(key: string, build: () => Pieces<Disposable>, tell: () => void): () => void {
   const placed = orders.get(key) ?? { build, waiting: new Set() };

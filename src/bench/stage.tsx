@@ -3,6 +3,7 @@ import { useEffect, useRef, useState } from "react";
 import { setConsoleFunction, WebGLRenderer } from "three";
 import css from "./bench.module.css";
 import { setScreenSize } from "./camera";
+import { type OnStage, setOnStage } from "./on-stage";
 import { Picture } from "./picture";
 import { Scene } from "./scene";
 import { InPicture } from "./scene-objects";
@@ -53,7 +54,15 @@ export const Stage = ({ onFail }: StageProps) => {
       const ask: unknown = event instanceof CustomEvent ? event.detail : null;
       if (typeof ask === "function") ask(made);
     };
+    const own: OnStage = {
+      picture: made,
+      canvas,
+      isHeld: false,
+      isLost: () => gl.getContext().isContextLost(),
+      fill: () => fill(),
+    };
     const fill = (): void => {
+      if (own.isHeld) return;
       const [width, height] = [Math.max(1, box.clientWidth), Math.max(1, box.clientHeight)];
       setScreenSize(width, height);
       made.setSize(width, height, Math.min(MOST_PIXELS, window.devicePixelRatio || 1));
@@ -64,12 +73,14 @@ export const Stage = ({ onFail }: StageProps) => {
     const watch = new ResizeObserver(fill);
     watch.observe(box);
     box.dataset.drawn = "3d";
+    setOnStage(own);
     setPicture(made);
     return () => {
       watch.disconnect();
       canvas.removeEventListener("webglcontextlost", lost);
       canvas.removeEventListener("bench:inspect", inspect);
       delete box.dataset.drawn;
+      setOnStage(null);
       setPicture(null);
       made.dispose();
       canvas.remove();

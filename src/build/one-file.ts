@@ -15,6 +15,7 @@ const PAGE = "index.html";
 /** What one file does in another way than a page with a server: module of `src` -> the module that stands in for it. */
 const STAND_INS: Readonly<Record<string, string>> = {
   "src/exchange/beside-text.ts": "src/exchange/carried/beside-text.ts",
+  "src/exchange/start-loop-worker.ts": "src/exchange/carried/start-loop-worker.ts",
   "src/exchange/start-reader.ts": "src/exchange/carried/start-reader.ts",
   "src/panels/drawings/start-draft-worker.ts": "src/panels/drawings/carried/start-draft-worker.ts",
 };

@@ -1,8 +1,14 @@
 /** Figures as files: SVG as it is, or painted as a PNG with a transparent ground. Nothing leaves the page. */
 
-/** Pixels: the least and the most that a PNG may be wide, and how many it may have in all. */
-export const PNG_WIDTH = { min: 100, max: 10_000 } as const;
-const MOST_PIXELS = 64_000_000;
+/** Pixels: the least and the most that a picture may be wide, and how many it may have in all. */
+export interface WidthRange {
+  readonly min: number;
+  readonly max: number;
+  readonly pixels: number;
+}
+export const PNG_WIDTH: WidthRange = { min: 100, max: 10_000, pixels: 64_000_000 };
+/** Of each picture of an animation. */
+export const LOOP_WIDTH: WidthRange = { min: 100, max: 1200, pixels: 1_500_000 };
 
 /** Size of a figure, in any unit. */
 export interface Size {
@@ -13,13 +19,13 @@ export interface Size {
 export const svgFile = (svg: string): Blob => new Blob([svg], { type: "image/svg+xml" });
 
 /** The width in pixels that a person typed; one sentence where it is none. */
-export function readWidth(text: string, { width, height }: Size): number | string {
+export function readWidth(text: string, { width, height }: Size, limits = PNG_WIDTH): number | string {
   const typed = text.trim();
-  const range = `a whole number of pixels from ${PNG_WIDTH.min} to ${PNG_WIDTH.max}`;
+  const range = `a whole number of pixels from ${limits.min} to ${limits.max}`;
   if (!/^\d{1,6}$/.test(typed)) return `The width is ${range}.`;
   const pixels = Number(typed);
-  if (pixels < PNG_WIDTH.min || pixels > PNG_WIDTH.max) return `The width is ${range}, not ${pixels}.`;
-  const most = Math.floor(Math.sqrt((MOST_PIXELS * width) / height));
+  if (pixels < limits.min || pixels > limits.max) return `The width is ${range}, not ${pixels}.`;
+  const most = Math.floor(Math.sqrt((limits.pixels * width) / height));
   if (pixels > most) return `This figure is tall: it can be ${most} pixels wide at the most.`;
   return pixels;
 }

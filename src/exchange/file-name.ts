@@ -16,7 +16,7 @@ const stemOf = (title: string): string => {
 export const fileName = (title: string): string => `${stemOf(title)}${ENDING}`;
 
 /** A file name for a figure of a drive: "well-hoist-section.svg". */
-export const figureName = (title: string, what: string, ending: "svg" | "png"): string =>
+export const figureName = (title: string, what: string, ending: "svg" | "png" | "gif"): string =>
   `${stemOf(title)}-${stemOf(what)}.${ending}`;
 
 /** The name of a file as it can stand in a sentence: at most 60 characters, no marks that turn the text round. */

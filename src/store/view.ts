@@ -71,6 +71,8 @@ export interface ViewState {
   readonly aside: Aside | null;
   /** The bench fills the screen, for a class: nothing that would change the drive is offered. */
   readonly presenting: boolean;
+  /** The 3D is being taken for a figure: nothing is lit or warned of in it, and marks (those on rims, cranks, bars of outputs) are as wished. */
+  readonly posed: { readonly marks: boolean } | null;
   /** How many times larger than usual what a class reads is written, 1 and more. */
   readonly typeScale: number;
   /** A drive that would be, and which of its shafts (and of the gears on other shafts) are new or other than now: the bench draws those as turning ghosts. */
@@ -102,6 +104,7 @@ export const viewStore = createStore<ViewState>()(() => ({
   asking: null,
   aside: null,
   presenting: false,
+  posed: null,
   typeScale: 1,
   ghost: null,
 }));

@@ -52,10 +52,18 @@ describe("drawings and figures", () => {
     const tip = drawn(page, "Three views")
       .locator('[data-view="front"] [data-layer="visible"] [data-gear="c1"]')
       .first();
-    const box = await tip.evaluate((mark) => mark.getBoundingClientRect().toJSON() as DOMRect);
     // At half past seven, 3 pixels outside the tip circle: on the other side the line to the shaft's name goes by.
-    const out = box.width / 2 + 3;
-    const [x, y] = [box.x + box.width / 2 - out * Math.SQRT1_2, box.y + box.height / 2 + out * Math.SQRT1_2];
+    const beside = () =>
+      tip.evaluate((mark) => {
+        const box = mark.getBoundingClientRect();
+        const out = box.width / 2 + 3;
+        const x = box.x + box.width / 2 - out * Math.SQRT1_2;
+        const y = box.y + box.height / 2 + out * Math.SQRT1_2;
+        return { x, y, isThere: mark.closest("svg")?.contains(document.elementFromPoint(x, y)) ?? false };
+      });
+    // The drawings come before the column that they stand in has its width.
+    await expect.poll(async () => (await beside()).isThere).toBe(true);
+    const { x, y } = await beside();
     await page.mouse.click(x, y);
     for (const name of ["Three views", "Schematic"]) {
       const own = await drawn(page, name).locator('[data-gear="c1"]').count();

@@ -82,10 +82,20 @@ it("says what of a step is gone, and has the step's own drive back", async () =>
   act(() => {
     perform((drive) => ({ ...drive, gears: drive.gears.filter(({ id }) => id !== "b1"), meshes: [] }), "cutting");
   });
-  expect(screen.getByRole("alert")).toHaveTextContent(/there is no gear b1 in the drive.*Start this step anew/);
+  expect(screen.getByRole("alert")).toHaveTextContent(/there is no gear b1 in the drive\. Start this step anew/);
   await user.click(screen.getByRole("button", { name: "Start this step anew" }));
   expect(screen.queryByRole("alert")).toBeNull();
   expect(documentStore.getState().drive.gears.some(({ id }) => id === "b1")).toBe(true);
+});
+
+it("says where undo went back beyond its drive", async () => {
+  render(<LessonCard onBack={null} />);
+  act(() => {
+    perform((drive) => ({ ...drive, title: "Mine" }), "title");
+  });
+  expect(screen.getByRole("alert")).toHaveTextContent(
+    "This step can’t be shown whole: another drive is on the bench. Start this step anew to have its own drive back.",
+  );
 });
 
 it("ends at its last step, or by leaving; the own drive is offered back", async () => {

@@ -1,5 +1,5 @@
 /** The demonstrations: entered and left without a trace, their figures, what they put on the bench, and what they say where something is missing. */
-import { act, fireEvent, render, screen, waitFor } from "@testing-library/react";
+import { act, fireEvent, render, screen, waitFor, within } from "@testing-library/react";
 import userEvent from "@testing-library/user-event";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { removeMesh } from "../../src/engine/drive/commands/remove";
@@ -191,6 +191,21 @@ describe("either drives", () => {
     expect(drive()).toBe(before);
   });
 
+  it("says of each side what it gains and what it gives for it, and of equal gears that nothing is traded", async () => {
+    const user = userEvent.setup();
+    const { unmount } = render(<DemosPanel />);
+    expect(screen.getByText(/^Driven by Cross shaft, Mixer gains torque and gives speed for it\./)).toBeInTheDocument();
+    await user.click(screen.getByRole("button", { name: "Mixer" }));
+    expect(screen.getByText(/^Driven by Mixer, Cross shaft gains speed and gives torque for it\./)).toBeInTheDocument();
+    unmount();
+    const equal = MIXER.gears.map((gear) => (gear.kind === "bevel" ? { ...gear, teeth: 20 } : gear));
+    open({ ...MIXER, gears: equal });
+    act(() => setDemo({ kind: "either", mesh: "m2" }));
+    render(<DemosPanel />);
+    expect(screen.getByText(/^Equal sizes: .* whichever drives\./)).toBeInTheDocument();
+    expect(screen.queryByText(/gains/)).toBeNull();
+  });
+
   it("is taken over as one step", async () => {
     const user = userEvent.setup();
     const before = drive();
@@ -344,6 +359,38 @@ describe("surface speed", () => {
     expect(drive()).toBe(before);
   });
 
+  it("says which other angle is spoiled with it, and at which end both agree", () => {
+    render(<DemosPanel />);
+    // tan δ = 16/32: 26.57 and 63.43 degrees, together 90 at every setting.
+    slide("Pitch angle of Cross shaft", 10);
+    expect(
+      screen.getByText(/That of Mixer is then 53\.43°, not 63\.43°: the shafts stay where they are/),
+    ).toBeInTheDocument();
+    expect(screen.getByText(/the surfaces still agree at the heel, and nowhere else/)).toBeInTheDocument();
+  });
+
+  it("has no sliding made of rounding in a fast drive, and all of it in a slow one", () => {
+    const ports = (speed: number) => MIXER.ports.map((port) => (port.role === "input" ? { ...port, speed } : port));
+    const sliding = (row: string) =>
+      within(screen.getByRole("row", { name: new RegExp(`^${row}`) }))
+        .getAllByRole("cell")
+        .at(-1);
+    // Rolling pairs slide nowhere at any speed (v = ω r on both).
+    const gears = MIXER.gears.map((gear) => (gear.id === "c1" ? { ...gear, teeth: 31 } : gear));
+    open({ ...MIXER, gears, ports: ports(1e15) });
+    act(() => setDemo({ kind: "speeds", mesh: "m2" }));
+    const { unmount } = render(<DemosPanel />);
+    for (const row of ["Heel", "Middle", "Toe"]) expect(sliding(row)).toHaveTextContent("none");
+    unmount();
+    // A share of the surface speed that no speed of the drive changes: sin 10° sin 90° / sin 63.43° of ω times the face of 14 mm.
+    open({ ...MIXER, ports: ports(1e-9) });
+    act(() => setDemo({ kind: "speeds", mesh: "m2" }));
+    render(<DemosPanel />);
+    slide("Pitch angle of Cross shaft", 10);
+    expect(sliding("Heel")).toHaveTextContent("none");
+    expect(sliding("Toe")).not.toHaveTextContent("none");
+  });
+
   it("is alike all along on parallel shafts, and needs a pair that turns", () => {
     act(() => select({ kind: "mesh", id: "m1" }));
     const { unmount } = render(<DemosPanel />);
@@ -396,6 +443,18 @@ describe("friction to teeth", () => {
     expect(await violations(container)).toEqual([]);
     expect(drive()).toBe(before);
     expect(screen.queryByRole("button", { name: "Press mine so" })).toBeNull();
+  });
+
+  it("says of the readouts, while it slips, that they are of the drive without slip", () => {
+    const words = /The readouts and your drive's other figures are of the drive without slip/;
+    render(<DemosPanel />);
+    expect(screen.getByText(words)).toBeInTheDocument();
+    slide("Force that presses them together", 700);
+    expect(screen.queryByText(words)).toBeNull();
+    slide("Force that presses them together", 0);
+    expect(screen.getByText(words)).toBeInTheDocument();
+    slide("Teeth", 1);
+    expect(screen.queryByText(words)).toBeNull();
   });
 
   it("of friction wheels is taken over as one step: the solver then slips from the same torque on", async () => {

@@ -1,5 +1,5 @@
 import { Copy, Download } from "lucide-react";
-import { useEffect, useId, useMemo, useState } from "react";
+import { lazy, Suspense, useEffect, useId, useMemo, useState } from "react";
 import { scaleText } from "../../engine/drawing/on-paper";
 import { copyPicture, pixelHeight, pngOf, readWidth, svgFile } from "../../exchange/figure-files";
 import { figureName } from "../../exchange/file-name";
@@ -12,24 +12,56 @@ import { useDocument } from "../../store/document";
 import { announce } from "../../store/view";
 import { Dialog } from "./dialog";
 import { showDialog } from "./dialog-store";
+import { Press } from "./figure-press";
 import css from "./figures-dialog.module.css";
-import { isDrawn, SUBJECTS, type SubjectName, useFigure } from "./use-figure";
+import { isDrawn, LOOP, SUBJECTS, type SubjectName, useFigure } from "./use-figure";
 
 /** Pixels; wide enough to stay sharp when it is projected. */
 const USUAL_WIDTH = "2000";
 
+/** Comes with the first animation that is asked for, and what takes it from the bench with it. */
+const LoopFigure = lazy(() =>
+  import("./loop-figure").then(
+    ({ LoopFigure }) => ({ default: LoopFigure }),
+    () => ({
+      default: () => (
+        <p role="alert" className={css.trouble}>
+          What makes animations could not be loaded. The other figures work without it.
+        </p>
+      ),
+    }),
+  ),
+);
+
 /** Figures of the drive for slides and print. */
 export const FiguresDialog = () => {
   const solved = useDocument((state) => state.solved);
-  const [subject, setSubject] = useState<SubjectName>("three");
-  const { figure, trouble, isFailed, again } = useFigure(subject);
-  const words = SUBJECTS.find(({ value }) => value === subject)?.words ?? "";
+  const [subject, setSubject] = useState<SubjectName | typeof LOOP>("three");
   return (
     <Dialog title="Figures" onClose={() => showDialog(null)}>
       <div className={css.fields}>
         <ChoiceField label="Figure of" value={subject} choices={SUBJECTS} onChange={setSubject} />
-        {isDrawn(subject) ? <DrawingFields solved={solved} hasSection={subject === "section"} /> : null}
+        {subject !== LOOP && isDrawn(subject) ? (
+          <DrawingFields solved={solved} hasSection={subject === "section"} />
+        ) : null}
       </div>
+      {subject === LOOP ? (
+        <Suspense>
+          <LoopFigure />
+        </Suspense>
+      ) : (
+        <PaperFigure subject={subject} title={solved.drive.title} />
+      )}
+    </Dialog>
+  );
+};
+
+/** A figure on paper: drawn, or set as text. */
+const PaperFigure = ({ subject, title }: { readonly subject: SubjectName; readonly title: string }) => {
+  const { figure, trouble, isFailed, again } = useFigure(subject);
+  const words = SUBJECTS.find(({ value }) => value === subject)?.words ?? "";
+  return (
+    <>
       <Preview figure={figure} words={words} isScaled={isDrawn(subject)} />
       {trouble === null ? null : (
         <p role="alert" className={css.trouble}>
@@ -44,8 +76,8 @@ export const FiguresDialog = () => {
           </button>
         </div>
       ) : null}
-      <Files figure={figure} name={words} title={solved.drive.title} />
-    </Dialog>
+      <Files figure={figure} name={words} title={title} />
+    </>
   );
 };
 
@@ -161,18 +193,3 @@ const Files = ({ figure, name, title }: FilesProps) => {
     </div>
   );
 };
-
-interface PressProps {
-  readonly words: string;
-  readonly is: typeof Copy;
-  /** Nothing to do now; it stays in the row of focus. */
-  readonly off: boolean;
-  readonly run: () => unknown;
-}
-
-const Press = ({ words, is: Icon, off, run }: PressProps) => (
-  <button type="button" className={css.button} aria-disabled={off || undefined} onClick={() => off || void run()}>
-    <Icon aria-hidden size={18} />
-    {words}
-  </button>
-);

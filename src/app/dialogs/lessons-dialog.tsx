@@ -1,5 +1,6 @@
 /** Lessons to walk through; the steps of the drive's own; and what is on screen, kept as one more. */
 import { fetchLesson, LESSONS, type LessonName } from "../../exchange/lessons";
+import { notify } from "../../exchange/notices";
 import { KeepStep } from "../lesson/keep-step";
 import { OwnSteps } from "../lesson/own-steps";
 import { withLessons } from "../lesson/with-lessons";
@@ -11,7 +12,10 @@ import list from "./samples-dialog.module.css";
 const pick = async (name: LessonName): Promise<void> => {
   showDialog(null);
   const lesson = await fetchLesson(name);
-  if (lesson) withLessons(({ startLesson }) => startLesson(lesson, name.file));
+  if (!lesson) return;
+  // What was said of another drive.
+  notify(null);
+  withLessons(({ startLesson }) => startLesson(lesson, name.file));
 };
 
 export const LessonsDialog = () => (

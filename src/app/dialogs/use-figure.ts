@@ -15,7 +15,10 @@ import { useView } from "../../store/view";
 
 export type SubjectName = ShownView | "workings" | "readouts";
 
-export const SUBJECTS: readonly Choice<SubjectName>[] = [
+/** The 3D as an animation, which is no drawing on paper. */
+export const LOOP = "loop";
+
+export const SUBJECTS: readonly Choice<SubjectName | typeof LOOP>[] = [
   { value: "three", words: "Three views" },
   { value: "front", words: "Front view" },
   { value: "top", words: "Top view" },
@@ -24,6 +27,7 @@ export const SUBJECTS: readonly Choice<SubjectName>[] = [
   { value: "schematic", words: "Schematic" },
   { value: "workings", words: "Workings" },
   { value: "readouts", words: "Readouts" },
+  { value: LOOP, words: "3D, looped animation (GIF)" },
 ];
 
 export const isDrawn = (subject: SubjectName): subject is ShownView => subject !== "workings" && subject !== "readouts";

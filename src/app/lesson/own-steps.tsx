@@ -1,7 +1,7 @@
 /** The steps of the open drive's own lesson: walked from any of them, reworded, moved, removed; each change one undo step. */
 import { ArrowDown, ArrowUp, type LucideIcon, Play, Trash2 } from "lucide-react";
 import { changeStep, moveStep, removeStep } from "../../engine/drive/commands/lesson-steps";
-import { type LessonStep, lessonOf, troublesOf } from "../../engine/drive/lesson-read";
+import { type LessonStep, lessonOf, troublesOf, troubleWords } from "../../engine/drive/lesson-read";
 import { doEdit } from "../../panels/edit";
 import { useDocument } from "../../store/document";
 import { showDialog } from "../dialogs/dialog-store";
@@ -67,9 +67,9 @@ const Step = ({ step, at, count, troubles }: StepProps) => {
         aria-label={`What step ${at + 1} says`}
         onBlur={({ target }) => reword(target.value)}
       />
-      {troubles.map(({ sentence }) => (
-        <p key={sentence} className={css.trouble}>
-          Step {at + 1}: {sentence}
+      {troubles.map((trouble) => (
+        <p key={trouble.what} className={css.trouble}>
+          Step {at + 1}: {troubleWords(trouble)}
         </p>
       ))}
       <div className={css.row}>

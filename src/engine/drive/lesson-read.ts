@@ -1,5 +1,6 @@
 /** Lessons read: from a file with drives of its own, or from a drive's `x-lesson`. Nothing here throws. */
 import * as v from "valibot";
+import { nameText } from "../wording";
 import { pointerTo } from "./describe";
 import { readJson } from "./json-file";
 import { LESSON_KEY } from "./lesson-key";
@@ -93,23 +94,29 @@ function faultsOfSteps(lesson: Lesson): readonly Fault[] {
         ),
       ];
     }
-    return troublesOf(step, drive).map(({ key, sentence }) => fault(key, sentence));
+    return troublesOf(step, drive).map((trouble) => fault(trouble.key, troubleWords(trouble)));
   });
 }
 
 interface Trouble {
   readonly key: keyof LessonStep & string;
-  readonly sentence: string;
+  /** What is wrong, as the beginning of a sentence. */
+  readonly what: string;
+  /** What whoever wrote the step can do, as the end of one; null where the beginning says so. */
+  readonly mend: string | null;
 }
 
-/** What of a step can't be shown on a drive, each as a sentence: parts that aren't there, questions without a right answer. */
+/** A trouble as the author of the lesson is told it. */
+export const troubleWords = ({ what, mend }: Trouble): string => (mend === null ? `${what}.` : `${what}; ${mend}.`);
+
+/** What of a step can't be shown on a drive: parts that aren't there, questions without a right answer. */
 export function troublesOf(step: LessonStep, drive: Drive): readonly Trouble[] {
   const { lit, demonstration, close, hide, ask } = step;
   const list = { shaft: drive.shafts, gear: drive.gears, mesh: drive.meshes };
   const lost = (key: Trouble["key"], kind: keyof typeof list, id: string | undefined): Trouble[] =>
     id === undefined || list[kind].some((part) => part.id === id)
       ? []
-      : [{ key, sentence: `there is no ${kind} ${id} in the drive; name one that is there.` }];
+      : [{ key, what: `there is no ${kind} ${nameText(id)} in the drive`, mend: "name one that is there" }];
   const rights = ask?.choices.filter(({ right }) => right === true).length;
   return [
     ...lost("lit", "shaft", lit?.shaft),
@@ -119,7 +126,7 @@ export function troublesOf(step: LessonStep, drive: Drive): readonly Trouble[] {
     ...lost("close", "mesh", close),
     ...(hide ?? []).flatMap(({ shaft }) => lost("hide", "shaft", shaft)),
     ...(ask && (ask.choices.length < 2 || rights !== 1)
-      ? [{ key: "ask" as const, sentence: "a question has two choices or more, and one of them is right." }]
+      ? [{ key: "ask" as const, what: "a question has two choices or more, and one of them is right", mend: null }]
       : []),
   ];
 }

@@ -98,7 +98,7 @@ const SLIP_WORDS: Readonly<Record<SlipKind | "torque-as-speed", string>> = {
   "ring-outside":
     "it comes out where the ring is taken for an outside gear, but a ring turns the same way as its pinion",
   "bevel-other-side": "it comes out where one bevel gear is mounted on the other side of the apex",
-  inverted: "it comes out where the ratio of this mesh is inverted, but the gear with fewer teeth makes more turns",
+  inverted: "it comes out where the ratio of this mesh is inverted, but the smaller of the two makes more turns",
   "way-kept": "it comes out where both are taken to turn the same way, but outside gears turn opposite ways",
   "torque-as-speed": "it comes out where torque is taken to follow speed, but the slower shaft has the larger torque",
 };

@@ -22,6 +22,14 @@ const sentence = (pair: DemoPair, driver: Side, { speeds, torques, powers }: Tra
   return `${pair.names[driver]} drives. ${of(driver)}; ${of(other)}; ${quantityIn(powers[other], "W", units)} come out.`;
 };
 
+/** By which rule the driven shaft trades: the larger gear has the torque, the smaller one the speed. */
+function tradeWords({ sizes, names }: DemoPair, driver: Side): string {
+  const driven = (1 - driver) as Side;
+  if (sizes[0] === sizes[1]) return "Equal sizes: both turn equally fast, whichever drives.";
+  const [gains, gives] = sizes[driven] > sizes[driver] ? ["torque", "speed"] : ["speed", "torque"];
+  return `Driven by ${names[driver]}, ${names[driven]} gains ${gains} and gives ${gives} for it. With the motor on the other shaft it is the other way round.`;
+}
+
 export const EitherDemo = ({ solved, pair }: DemoProps) => {
   const units = useUnits();
   const [driver, setDriver] = useState<Side>(pair.driver);
@@ -85,7 +93,7 @@ export const EitherDemo = ({ solved, pair }: DemoProps) => {
         </tbody>
       </table>
       <p>
-        The same motor on the other shaft: what was gained in torque is lost, what was lost in speed is gained.{" "}
+        {tradeWords(pair, driver)}{" "}
         {pair.mesh.efficiency < 1
           ? `Power stays, but for the ${quantityIn(now.powers[driver] - now.powers[other], "W", units)} that this mesh loses.`
           : "Power stays."}

@@ -109,6 +109,11 @@ export const FrictionDemo = ({ solved, pair }: DemoProps) => {
             ? `It slips: more is asked than friction holds. ${pair.names[driven]} stands still, and its marks fall behind.`
             : "It holds: friction carries all that is asked, and the marks keep up."}
       </p>
+      {slips && (
+        <Soft>
+          The readouts and your drive's other figures are of the drive without slip: there its output turns on.
+        </Soft>
+      )}
       <Bars
         asked={asked}
         carried={isToothed ? asked : grip.carried}

@@ -12,8 +12,8 @@ import { type DemoProps, Drawing, Slide, Soft, Still } from "./parts";
 const MOST_SPOILED = 20;
 /** Degrees: a steeper cone is not made a cylinder. */
 const FLATTEST = 60;
-/** m/s of sliding that are none: what is lost in doubles. */
-const NO_SLIDING = 1e-9;
+/** Sliding over the surface speed at the heel that is none: what is lost in doubles. */
+const NO_SLIDING = 1e-12;
 
 export const SpeedsDemo = ({ solved, pair }: DemoProps) => {
   const units = useUnits();
@@ -28,7 +28,7 @@ export const SpeedsDemo = ({ solved, pair }: DemoProps) => {
     );
   }
   const rolling: RollingPair = { radii: pair.radii, pitchAngles: pair.pitchAngles, speed };
-  const [first] = pair.pitchAngles;
+  const [first, second] = pair.pitchAngles;
   const isConical = Number.isFinite(pair.coneDistance);
   const degrees = (x: number): string => quantityIn(x, "°", units);
   const speedWords = (x: number): string => quantityIn(x, "m/s", units);
@@ -38,7 +38,8 @@ export const SpeedsDemo = ({ solved, pair }: DemoProps) => {
     ["Middle", surfaceSpeeds(rolling, pair.width / 2, spoiled)],
     [toeName, surfaceSpeeds(rolling, pair.width, spoiled)],
   ] as const;
-  const slide = (x: number): string => (Math.abs(x) < NO_SLIDING ? "none" : speedWords(Math.abs(x)));
+  const atHeel = Math.abs(places[0][1].bodies[0]);
+  const slide = (x: number): string => (Math.abs(x) <= NO_SLIDING * atHeel ? "none" : speedWords(Math.abs(x)));
   const said = (): string => places.map(([name, { sliding }]) => `${name}: sliding ${slide(sliding)}`).join("; ");
   const least = -(isConical ? Math.min(FLATTEST, first) : MOST_SPOILED);
   const shownAngle = degrees(first + spoiled);
@@ -75,7 +76,7 @@ export const SpeedsDemo = ({ solved, pair }: DemoProps) => {
           ? isConical
             ? "All along the contact line both surfaces run equally fast: faster at the heel than at the toe, on both alike, and not at all at the apex. So they roll."
             : "All along the contact line both surfaces run equally fast. So they roll."
-          : "With that pitch angle spoiled the surfaces still agree at the one end, and nowhere else: the rest scrubs. Plain cylinders on crossing shafts would scrub so too."}
+          : `With that pitch angle spoiled the surfaces still agree at ${isConical ? "the heel" : "the one end"}, and nowhere else: the rest scrubs. Plain cylinders on crossing shafts would scrub so too.`}
       </p>
       <table className={styles.table}>
         <thead>
@@ -100,6 +101,12 @@ export const SpeedsDemo = ({ solved, pair }: DemoProps) => {
           ))}
         </tbody>
       </table>
+      {spoiled !== 0 && (
+        <Soft>
+          That of {pair.names[1]} is then {degrees(second - spoiled)}, not {degrees(second)}: the shafts stay where they
+          are, so what the one has too much the other has too little.
+        </Soft>
+      )}
       <Soft>
         Speeds square to the plane of both shafts, at {quantityIn(speed, "rev/min", units)} of {pair.names[0]}.
       </Soft>

@@ -201,7 +201,7 @@ describe("a drive's own lesson", () => {
   it("says which part of a step is gone", () => {
     const step: LessonStep = { text: "Look.", lit: { gear: "b9" }, close: "m1" };
     expect(troublesOf(step, drive)).toEqual([
-      { key: "lit", sentence: "there is no gear b9 in the drive; name one that is there." },
+      { key: "lit", what: "there is no gear b9 in the drive", mend: "name one that is there" },
     ]);
   });
 });

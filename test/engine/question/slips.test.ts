@@ -207,6 +207,28 @@ describe("a guess", () => {
     expect(torque(6n, 5n)).toMatchObject({ isRight: false, slip: "torque-as-speed", mesh: 0 });
   });
 
+  test("of friction wheels is not told about teeth", () => {
+    // Diameters 40 and 100: 5 turns give 2; inverted, 5/2.
+    const wheel = (id: string, shaft: string, diameter: number) => ({
+      id,
+      shaft,
+      at: 0,
+      face: 20,
+      kind: "wheel",
+      diameter,
+    });
+    const solved = solveFile({
+      shafts: [{ id: "A", pose: POSE }, { id: "B" }],
+      gears: [wheel("a", "A", 40), wheel("b", "B", 100)],
+      meshes: [{ id: "m", gears: ["a", "b"] }],
+      ports: [{ shaft: "A", role: "input", speed: 100 }],
+    });
+    const verdict = judge(solved, 1, { ratio: { value: rational(5n, 2n), figures: null } }, FILE_UNITS);
+    expect(verdict).toMatchObject({ isRight: false, slip: "inverted", mesh: 0 });
+    expect(verdict.sentence).toMatch(/the smaller of the two makes more turns/);
+    expect(verdict.sentence).not.toMatch(/teeth|tooth/);
+  });
+
   test("of a shaft that isn't fixed is not judged", () => {
     const open = solve({ ...withIdler().drive, ports: [] });
     const verdict = judge(open, 2, { direction: 1 }, FILE_UNITS);
