@@ -53,7 +53,9 @@ export const QuestionPanel = () => {
             <TeacherSide truth={truth} />
           </details>
         )}
-        {isLearning && asked.length === 0 ? <p className={styles.soft}>Nothing is asked here.</p> : null}
+        {isLearning && asked.length === 0 ? (
+          <p className={styles.soft}>{byLesson ? "Nothing is asked here." : "The drive asks nothing."}</p>
+        ) : null}
       </div>
     </section>
   );
