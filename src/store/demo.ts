@@ -7,6 +7,16 @@ import { documentStore } from "./document";
 
 export type DemoKind = "sweep" | "either" | "cup" | "taper" | "speeds" | "friction";
 
+/** What each is called, in the order of the chain of thought. */
+export const DEMO_TITLES: Readonly<Record<DemoKind, string>> = {
+  friction: "Friction to teeth",
+  cup: "Rolling cup",
+  sweep: "Any shaft angle",
+  speeds: "Surface speed",
+  taper: "Taper",
+  either: "Either drives",
+};
+
 export interface DemoState {
   readonly kind: DemoKind;
   /** Id of the mesh; null until one is chosen. */

@@ -5,7 +5,7 @@ import type { Drive } from "../engine/drive/types";
 import { listNames, nameText, shaftName } from "../engine/wording";
 import { clockStore } from "./clock";
 import { closeStore } from "./close-look";
-import { demoStore } from "./demo";
+import { DEMO_TITLES, demoStore } from "./demo";
 import { documentStore } from "./document";
 import { wholeEye } from "./eye";
 import { panelsOnPage } from "./lesson-step";
@@ -49,15 +49,6 @@ const PANEL_WORDS: Readonly<Record<NonNullable<LessonStep["panels"]>[number], st
   demonstrations: "demonstrations",
   drawings: "drawings",
 };
-const DEMONSTRATION_WORDS = {
-  friction: "friction to teeth",
-  cup: "rolling cup",
-  sweep: "any shaft angle",
-  speeds: "surface speed",
-  taper: "taper",
-  either: "either drives",
-} as const;
-
 /** What of the screen a step keeps, each as a few words. */
 export function keptWords(step: LessonStep, { shafts }: Pick<Drive, "shafts">): readonly string[] {
   const { eye, lit, panels = [], demonstration, close, hide = [] } = step;
@@ -67,7 +58,7 @@ export function keptWords(step: LessonStep, { shafts }: Pick<Drive, "shafts">): 
     panels.length === 0 ? "no panel open" : `open: ${listNames(panels.map((panel) => PANEL_WORDS[panel]))}`,
     ...(part ? [`lit: ${part[0]} ${nameText(String(part[1]))}`] : []),
     ...(demonstration
-      ? [`shown: ${DEMONSTRATION_WORDS[demonstration.kind]}, on mesh ${nameText(demonstration.mesh)}`]
+      ? [`shown: ${DEMO_TITLES[demonstration.kind].toLowerCase()}, on mesh ${nameText(demonstration.mesh)}`]
       : []),
     ...(close === undefined ? [] : [`close look at mesh ${nameText(close)}`]),
     ...hide.map(({ shaft, figures }) => {

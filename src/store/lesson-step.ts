@@ -34,8 +34,8 @@ export function startOwnLesson(at = 0): void {
 type Begun = Pick<LessonState, "isOwn" | "file" | "before"> & { readonly lesson: Lesson };
 
 function begin(begun: Begun, at: number): void {
-  if (lessonStore.getState().lesson) askInstead(null);
-  else {
+  // Of a lesson that follows on another, the page stands as the first found it.
+  if (!lessonStore.getState().lesson) {
     const { panels, sideTab, sheet, aside } = viewStore.getState();
     pageBefore = { panels, sideTab, sheet, aside };
   }

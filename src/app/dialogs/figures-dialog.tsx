@@ -1,5 +1,5 @@
 import { Copy, Download } from "lucide-react";
-import { lazy, Suspense, useEffect, useId, useMemo, useState } from "react";
+import { lazy, Suspense, useId, useMemo, useState } from "react";
 import { scaleText } from "../../engine/drawing/on-paper";
 import { copyPicture, pixelHeight, pngOf, readWidth, svgFile } from "../../exchange/figure-files";
 import { figureName } from "../../exchange/file-name";
@@ -14,6 +14,7 @@ import { Dialog } from "./dialog";
 import { showDialog } from "./dialog-store";
 import { Press } from "./figure-press";
 import css from "./figures-dialog.module.css";
+import { useAddress } from "./use-address";
 import { isDrawn, LOOP, SUBJECTS, type SubjectName, useFigure } from "./use-figure";
 
 /** Pixels; wide enough to stay sharp when it is projected. */
@@ -89,16 +90,8 @@ interface PreviewProps {
 
 /** The file itself, on white paper in every theme; its own ground is transparent. */
 const Preview = ({ figure, words, isScaled }: PreviewProps) => {
-  const [address, setAddress] = useState<string | null>(null);
-  useEffect(() => {
-    if (!figure) return;
-    const own = URL.createObjectURL(svgFile(figure.svg));
-    setAddress(own);
-    return () => {
-      setAddress(null);
-      URL.revokeObjectURL(own);
-    };
-  }, [figure]);
+  const file = useMemo(() => figure && svgFile(figure.svg), [figure]);
+  const address = useAddress(file);
   const size = figure && [figure.width, figure.height].map(Math.round).join(" × ");
   return (
     <figure className={css.preview} aria-busy={figure === null}>

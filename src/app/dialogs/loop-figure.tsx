@@ -22,6 +22,7 @@ import { sizeWords } from "../saved/words";
 import { Press } from "./figure-press";
 import css from "./figures-dialog.module.css";
 import { lengthTrouble, lengthWords, MOST_PITCHES, NEVER, NO_LOOP, placeTrouble, TOO_LONG } from "./loop-words";
+import { useAddress } from "./use-address";
 import { type LoopMaker, useLoop } from "./use-loop";
 
 const USUAL_WIDTH = "640";
@@ -203,7 +204,9 @@ const Outcome = ({ state, cancel }: Pick<LoopMaker, "state" | "cancel">) => {
   const title = useDocument((document) => document.drive.title);
   const [saved, setSaved] = useState("");
   const file = state.is === "made" ? state.file : null;
-  const address = useAddress(file);
+  // A GIF can't be paused: where motion is not wished for it is not shown.
+  const isStill = window.matchMedia?.("(prefers-reduced-motion: reduce)").matches ?? false;
+  const address = useAddress(isStill ? null : file);
   const words = "words" in state ? state.words : file ? `The animation is made: ${sizeWords(file.size)}.` : "";
   useEffect(() => {
     setSaved("");
@@ -245,18 +248,3 @@ const Outcome = ({ state, cancel }: Pick<LoopMaker, "state" | "cancel">) => {
     </div>
   );
 };
-
-/** Where the file can be seen; null where there is none, and where motion is not wished for: a GIF can't be paused. */
-function useAddress(file: Blob | null): string | null {
-  const [address, setAddress] = useState<string | null>(null);
-  useEffect(() => {
-    if (!file || window.matchMedia?.("(prefers-reduced-motion: reduce)").matches) return;
-    const own = URL.createObjectURL(file);
-    setAddress(own);
-    return () => {
-      setAddress(null);
-      URL.revokeObjectURL(own);
-    };
-  }, [file]);
-  return address;
-}

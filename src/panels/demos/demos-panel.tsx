@@ -5,7 +5,7 @@ import { rational } from "../../engine/motion/rational";
 import type { Solved } from "../../engine/solved";
 import { gearSize, nameText, shaftName, turnsWords } from "../../engine/wording";
 import { lookAway } from "../../store/close-look";
-import { type DemoKind, demoStore, setDemo, useDemo } from "../../store/demo";
+import { DEMO_TITLES, type DemoKind, demoStore, setDemo, useDemo } from "../../store/demo";
 import { useDocument } from "../../store/document";
 import { useUnits } from "../../store/units";
 import { type Part, viewStore } from "../../store/view";
@@ -21,21 +21,15 @@ import { SpeedsDemo } from "./speeds-demo";
 import { SweepDemo } from "./sweep-demo";
 import { TaperDemo } from "./taper-demo";
 
-interface Demo {
-  readonly kind: DemoKind;
-  readonly title: string;
-  readonly Demo: ComponentType<DemoProps>;
-}
-
-/** In the order of the chain of thought. */
-const DEMOS: readonly Demo[] = [
-  { kind: "friction", title: "Friction to teeth", Demo: FrictionDemo },
-  { kind: "cup", title: "Rolling cup", Demo: CupDemo },
-  { kind: "sweep", title: "Any shaft angle", Demo: SweepDemo },
-  { kind: "speeds", title: "Surface speed", Demo: SpeedsDemo },
-  { kind: "taper", title: "Taper", Demo: TaperDemo },
-  { kind: "either", title: "Either drives", Demo: EitherDemo },
-];
+const DEMOS: Readonly<Record<DemoKind, ComponentType<DemoProps>>> = {
+  friction: FrictionDemo,
+  cup: CupDemo,
+  sweep: SweepDemo,
+  speeds: SpeedsDemo,
+  taper: TaperDemo,
+  either: EitherDemo,
+};
+const KINDS = Object.keys(DEMO_TITLES) as DemoKind[];
 
 /** A list longer than this is none that anybody would look through: a mesh is then picked on the bench or in the parts list. */
 const MOST_CHOICES = 400;
@@ -90,7 +84,7 @@ export const DemosPanel = () => {
     const number = solved.index.meshes.get(chosen) ?? -1;
     choices.push({ value: chosen, words: words(solved, number) || `${nameText(chosen)} (gone)` });
   }
-  const { Demo } = DEMOS.find((one) => one.kind === kind) ?? (DEMOS[2] as Demo);
+  const Demo = DEMOS[kind];
   return (
     <section className={styles.panel} aria-label="Demonstrations on one pair">
       <AsideHead title="Demonstrations" />
@@ -111,15 +105,15 @@ export const DemosPanel = () => {
           <>
             <fieldset className={styles.list}>
               <legend className="only-heard">Which demonstration</legend>
-              {DEMOS.map((one) => (
+              {KINDS.map((one) => (
                 <button
-                  key={one.kind}
+                  key={one}
                   type="button"
                   className={styles.button}
-                  aria-pressed={one.Demo === Demo}
-                  onClick={() => setDemo({ kind: one.kind })}
+                  aria-pressed={one === kind}
+                  onClick={() => setDemo({ kind: one })}
                 >
-                  {one.title}
+                  {DEMO_TITLES[one]}
                 </button>
               ))}
             </fieldset>
